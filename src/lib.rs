@@ -1,0 +1,2 @@
+//! The map of the house.
+pub mod measure;
