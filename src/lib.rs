@@ -1,2 +1,3 @@
 //! The map of the house.
 pub mod measure;
+pub mod protocol;

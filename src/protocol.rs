@@ -1,0 +1,25 @@
+//! Every clinical number, once: value, unit, bounds, source and status.
+//!
+//! A number that decides what happens to a patient stands here and nowhere else. [`Protocol`] holds
+//! the values in force, typed; [`Protocol::table`] lists them with what each source says, so that a
+//! screen can answer "why this number". A clinic may change a value within its bounds; a case keeps
+//! the set that it ran under.
+//!
+//! Published tables that are not one number each have their own module: [`adrenaline`],
+//! [`intradermal`], [`refill_limit`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
+//! [`window`].
+
+pub mod adrenaline;
+pub mod barrel;
+pub mod filler_dose;
+pub mod intradermal;
+pub mod potency;
+pub mod refill_limit;
+pub mod source;
+mod value;
+mod values;
+pub mod window;
+pub mod zone;
+
+pub use value::{Basis, Control, Finding, Kind, PerMille, Quantity, Refused, Value, tenfold_slip};
+pub use values::{Id, Protocol, Region};
