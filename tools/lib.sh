@@ -7,6 +7,7 @@ set -euo pipefail
 # another; wasm-bindgen must be the one that Cargo.lock names, so it is read from there.
 TRUNK_VERSION=0.21.14
 BINARYEN_VERSION=132.0.0
+ESBUILD_VERSION=0.28.2
 GECKODRIVER_VERSION=0.37.1
 AXE_VERSION=4.14.1
 
@@ -19,9 +20,10 @@ TRUNK_HOME=$TOOLS/trunk-$TRUNK_VERSION
 BINDGEN_HOME=$TOOLS/wasm-bindgen-$WASM_BINDGEN_VERSION
 GECKODRIVER_HOME=$TOOLS/geckodriver-$GECKODRIVER_VERSION
 BINARYEN_HOME=$TOOLS/binaryen-$BINARYEN_VERSION
+ESBUILD_HOME=$TOOLS/esbuild-$ESBUILD_VERSION
 AXE_HOME=$TOOLS/axe-core-$AXE_VERSION
 
-export PATH="$TRUNK_HOME/bin:$BINDGEN_HOME/bin:$BINARYEN_HOME/node_modules/.bin:$GECKODRIVER_HOME/bin:$PATH"
+export PATH="$TRUNK_HOME/bin:$BINDGEN_HOME/bin:$BINARYEN_HOME/node_modules/.bin:$ESBUILD_HOME/node_modules/.bin:$GECKODRIVER_HOME/bin:$PATH"
 export TRUNK_SKIP_VERSION_CHECK=true
 
 say() { printf '\n== %s\n' "$*"; }

@@ -1,19 +1,19 @@
-// Trunk's last step on a build: lists every file with its hash in the service worker, and
-// marks page and worker with one version. Called by Trunk, which names the folders.
+// Trunk's last step on a build. For a release: makes scripts and styles small, lists every
+// file with its hash in the service worker, and marks page and worker with one version.
+// Called by Trunk, which names the folders.
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readFile, readdir, rm, writeFile } from "node:fs/promises";
-import { join, relative } from "node:path";
+import { extname, join, relative, sep } from "node:path";
 import { readHeaders } from "./headers.mjs";
 
 const staging = process.env.TRUNK_STAGING_DIR;
 const source = process.env.TRUNK_SOURCE_DIR;
-const release = process.env.TRUNK_PROFILE === "release";
+const page = join(staging, "index.html");
+const worker = join(staging, "sw.js");
 
-/** Files that the app never asks for itself. */
+/** Files that the worker does not keep: itself, and what only hosts read. */
 const UNLISTED = new Set(["sw.js", "_headers"]);
-
-const hash = (bytes) => createHash("sha256").update(bytes);
-const policy = (text) => text.replace(/\s*frame-ancestors[^;]*;?/, "").replace(/;\s*$/, "").trim();
 
 async function* walk(folder) {
   for (const entry of await readdir(folder, { withFileTypes: true })) {
@@ -25,10 +25,12 @@ async function* walk(folder) {
 
 /** The page carries the same policy as the headers, for hosts that send none. */
 async function checkPolicy() {
-  const page = await readFile(join(source, "index.html"), "utf8");
-  const inPage = page.match(/http-equiv="Content-Security-Policy"\s+content="([^"]*)"/)?.[1];
+  // A policy in a page cannot say who may frame it.
+  const bare = (policy) => policy?.replace(/;\s*frame-ancestors[^;]*/, "");
+  const html = await readFile(join(source, "index.html"), "utf8");
+  const inPage = html.match(/http-equiv="Content-Security-Policy"\s+content="([^"]*)"/)?.[1];
   const inHeaders = (await readHeaders(join(staging, "_headers")))["Content-Security-Policy"];
-  if (!inPage || policy(inPage) !== policy(inHeaders)) {
+  if (!inPage || inPage !== bare(inHeaders)) {
     throw new Error("index.html and public/_headers differ in their content security policy");
   }
 }
@@ -37,37 +39,45 @@ async function fill(file, marks) {
   let text = await readFile(file, "utf8");
   for (const [mark, value] of Object.entries(marks)) {
     if (!text.includes(mark)) throw new Error(`${file}: the mark ${mark} is missing`);
-    text = text.replace(mark, value);
+    text = text.replace(mark, () => value);
   }
   await writeFile(file, text);
 }
 
-await checkPolicy();
-const files = [];
-for await (const path of walk(staging)) {
-  const name = relative(staging, path).split("\\").join("/");
-  if (!UNLISTED.has(name)) files.push(name);
+function shrink(file) {
+  execFileSync("esbuild", [file, "--minify", "--allow-overwrite", "--log-level=warning", `--outfile=${file}`]);
 }
-files.sort();
 
-const page = join(staging, "index.html");
-const worker = join(staging, "sw.js");
+async function seal() {
+  const names = [];
+  for await (const path of walk(staging)) {
+    const name = relative(staging, path).split(sep).join("/");
+    if (UNLISTED.has(name)) continue;
+    if ([".js", ".css"].includes(extname(name))) shrink(path);
+    names.push(name);
+  }
+  names.sort();
 
-if (release) {
   const all = createHash("sha256");
-  for (const name of [...files, "sw.js"]) all.update(name).update(await readFile(join(staging, name)));
+  for (const name of [...names, "sw.js"]) all.update(name).update(await readFile(join(staging, name)));
   const number = (await readFile(join(source, "Cargo.toml"), "utf8")).match(/^version = "(.*)"/m)[1];
   const version = `${number}-${all.digest("hex").slice(0, 10)}`;
-
   await fill(page, { "@VERSION@": version });
+
   const list = [];
-  for (const name of files) {
-    const digest = hash(await readFile(join(staging, name))).digest("base64");
+  for (const name of names) {
+    const digest = createHash("sha256").update(await readFile(join(staging, name))).digest("base64");
     // The page is kept under the folder's own address, which no host redirects.
     list.push([name === "index.html" ? "./" : `./${name}`, `sha256-${digest}`]);
   }
-  await fill(worker, { "@VERSION@": version, '"@FILES@"': JSON.stringify(list, null, 1) });
+  await fill(worker, { "@VERSION@": version, '"@FILES@"': JSON.stringify(list) });
+  shrink(worker);
   console.log(`sealed ${list.length} files as ${version}`);
+}
+
+await checkPolicy();
+if (process.env.TRUNK_PROFILE === "release") {
+  await seal();
 } else {
   // No worker while working: a reload must show the newest build.
   await fill(page, { "@VERSION@": "" });
