@@ -63,6 +63,13 @@ document.getElementById("trouble-again").addEventListener("click", () => {
 });
 document.getElementById("trouble-repair").addEventListener("click", repair);
 addEventListener("freshet-panic", (event) => showTrouble("panic", event.detail));
+// What stops the app without a word of its own, such as a full stack or no memory left.
+addEventListener("error", ({ error }) => stopped(error));
+addEventListener("unhandledrejection", ({ reason }) => stopped(reason));
+
+function stopped(error) {
+  if (error instanceof WebAssembly.RuntimeError) showTrouble("panic", String(error.stack ?? error));
+}
 
 // ---- Keeping the app on the phone, and up to date
 
@@ -132,8 +139,12 @@ async function keep() {
   registration.addEventListener("updatefound", () => follow(registration.installing));
   if (registration.installing) follow(registration.installing);
   if (registration.waiting && registration.active) tell("update", "waiting");
-  await container.ready;
-  tell("offline", "ready");
+  // The worker itself says whether everything is there: one that is running may have lost its files.
+  container.addEventListener("message", (event) => {
+    if (event.data?.type === "offline") tell("offline", event.data.state);
+  });
+  container.startMessages();
+  (await container.ready).active.postMessage({ type: "check" });
 }
 
 // ---- Start

@@ -8,12 +8,16 @@ const OURS = `freshet ${self.registration.scope} `;
 const CACHE = OURS + VERSION;
 const HOME = self.registration.scope;
 
-self.addEventListener("install", (event) => {
+/** Puts this version on the phone whole, unless it is there. */
+async function fill() {
+  const cache = await caches.open(CACHE);
+  if ((await cache.keys()).length >= FILES.length) return;
   // Past every cache in between, and only if each file is the one this version was built with:
   // a half-updated host then fails the install, and the version in use stays.
-  const wanted = FILES.map(([url, integrity]) => new Request(url, { cache: "reload", integrity }));
-  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(wanted)));
-});
+  await cache.addAll(FILES.map(([url, integrity]) => new Request(url, { cache: "reload", integrity })));
+}
+
+self.addEventListener("install", (event) => event.waitUntil(fill()));
 
 self.addEventListener("activate", (event) => {
   event.waitUntil(
@@ -25,9 +29,21 @@ self.addEventListener("activate", (event) => {
   );
 });
 
-// A new version waits until the app says that no round is running.
 self.addEventListener("message", (event) => {
-  if (event.data?.type === "take-over") self.skipWaiting();
+  switch (event.data?.type) {
+    // A new version waits until the app says that no round is running.
+    case "take-over":
+      self.skipWaiting();
+      break;
+    // Asked at each start, since a browser short of room may have thrown the files away.
+    case "check":
+      event.waitUntil(
+        fill()
+          .then(() => "ready", () => "failed")
+          .then((state) => event.source.postMessage({ type: "offline", state })),
+      );
+      break;
+  }
 });
 
 self.addEventListener("fetch", (event) => {
