@@ -1,3 +1,26 @@
-//! The map of the house.
+//! Freshet: for the clinician who injects hyaluronic-acid filler and must undo it.
+//!
+//! The house has floors, and an arrow goes down only:
+//!
+//! | floor | what it holds |
+//! |---|---|
+//! | `ui` | what is seen: the five steps, the pages, the parts, the words |
+//! | [`store`], `phone` | where it is kept, and what the phone does |
+//! | [`case`], [`kit`] | what happened, and what is in the bag |
+//! | [`care`] | the rules of the trade, pure functions |
+//! | [`protocol`] | every clinical number, once, with its source |
+//! | [`measure`] | exact quantities |
+//!
+//! All below `store` compiles without a browser (`--no-default-features`), and takes the moment it
+//! needs as an argument: nothing there reads a clock.
+
+pub mod care;
+pub mod case;
+pub mod kit;
 pub mod measure;
+#[cfg(feature = "app")]
+pub mod phone;
 pub mod protocol;
+pub mod store;
+#[cfg(feature = "app")]
+pub mod ui;

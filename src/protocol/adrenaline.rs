@@ -33,7 +33,7 @@ const UK: &[Row] = &[
 ];
 
 /// The Australian table, as printed: its age bands touch, and an age in two of them has both doses.
-/// Ages that it leaves out (3 to 4 years) take the neighbours' range.
+/// Nothing is left out between them.
 const AUSTRALIA: &[Row] = &[
     row(0, 11, 50, 100),
     row(12, 35, 100, 100),

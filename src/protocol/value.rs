@@ -87,8 +87,8 @@ pub enum Basis {
     CommonPractice,
     /// From memory; nobody opened a source.
     FromMemory,
-    /// Computed from other values here, by the rule that the note gives.
-    Derived,
+    /// Computed here from a source's figures; how stands beside the number.
+    DerivedFrom(Source),
     /// This app's own proposal, to be set by the clinic.
     Proposal,
 }
@@ -97,7 +97,9 @@ impl Basis {
     /// The publication, where there is one.
     pub const fn source(self) -> Option<Source> {
         match self {
-            Self::Published(source) | Self::SecondHand(source) => Some(source),
+            Self::Published(source) | Self::SecondHand(source) | Self::DerivedFrom(source) => {
+                Some(source)
+            }
             _ => None,
         }
     }

@@ -245,7 +245,7 @@ values! {
 
     /// Vials that the clinic means to have at hand for an occlusion.
     Clinic VialsAtHand vials_at_hand: u32 as Count = 4, in 1, 40;
-        @ 4, 4 => Basis::Derived, "4 vials of 1500 are 4 rounds of 1500 units, hour by hour";
+        @ 4, 4 => Basis::Proposal, "4 vials of 1500 are 4 rounds of 1500 units, hour by hour";
 }
 
 impl Protocol {

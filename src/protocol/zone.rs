@@ -51,12 +51,10 @@ impl Zone {
     /// The usual surface of one side's zone, and where that is from. A start for a plan, not a
     /// measurement: the skin in front of you decides.
     pub const fn usual(self) -> (Area, Basis) {
-        const LIPS: Basis = Basis::Published(FACE_2019);
+        const LIPS: Basis = Basis::DerivedFrom(FACE_2019);
         match self {
             // Half of the ellipse 52 × 27 mm (5.5 cm²) and a white lip of 52 × 12 mm (6.2 cm²).
-            Self::UpperLip => (Area::mm2(1_170), LIPS),
-            // Half of the same ellipse and as much white lip.
-            Self::LowerLip => (Area::mm2(1_170), LIPS),
+            Self::UpperLip | Self::LowerLip => (Area::mm2(1_170), LIPS),
             // From the wing to the corner of the mouth, 50 × 15 mm.
             Self::NasolabialFold => (Area::mm2(750), Basis::Proposal),
             Self::NoseTip => (Area::mm2(600), Basis::Proposal),

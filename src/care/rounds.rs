@@ -1,0 +1,84 @@
+//! The treatment as a state machine: rounds of injections, the hour between, the look, the end.
+//!
+//! It is folded from acts and never counts time: what is due is a moment, and asking for the phase
+//! takes the moment that it is now. So a phone that slept, reloaded or crashed is right at once.
+
+mod look;
+mod treatment;
+
+pub use look::{Change, Look, Pain, Sign, compare};
+pub use treatment::{Phase, Point, Proposal, Reason, Refusal, Round, Treatment};
+
+use super::dose::RoundPlan;
+use crate::measure::Volume;
+use serde::{Deserialize, Serialize};
+
+/// Why a point was left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum SkipReason {
+    /// The skin there has its blood back.
+    Perfused,
+    /// Too close to the eye, or another place to avoid.
+    Unsafe,
+    /// The patient asked to stop.
+    Patient,
+    /// The syringe was empty.
+    RanOut,
+}
+
+/// Why the patient was handed over.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum HandOver {
+    /// Sight changed.
+    Sight,
+    /// Signs of a stroke.
+    Stroke,
+    /// A severe reaction.
+    Reaction,
+    /// Rounds passed without improvement.
+    NoImprovement,
+    /// No more enzyme.
+    NoEnzyme,
+    /// Skin is dying.
+    Necrosis,
+    /// Another reason, in the notes.
+    Other,
+}
+
+/// How a treatment ended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum End {
+    /// Refill, colour and pain are back; or planned work is done.
+    Done,
+    /// Somebody else took over.
+    HandedOver(HandOver),
+    /// Stopped before it was done, for a reason in the notes.
+    Stopped,
+}
+
+/// What is recorded of a treatment.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Act {
+    /// A round begins.
+    Begin(RoundPlan),
+    /// A point was injected.
+    Inject {
+        /// Its number, from 1.
+        point: u32,
+        /// Volume that went in.
+        volume: Volume,
+    },
+    /// A point was left out.
+    Skip {
+        /// Its number, from 1.
+        point: u32,
+        /// Why.
+        reason: SkipReason,
+    },
+    /// The round's injections are over; the time to the next look starts.
+    Finish,
+    /// The skin was looked at.
+    Look(Look),
+    /// It is over.
+    End(End),
+}

@@ -1,0 +1,401 @@
+//! The state that acts fold into.
+
+use super::{Act, Change, End, HandOver, Look, Sign, SkipReason, compare};
+use crate::care::allergy::Urgency;
+use crate::care::dose::RoundPlan;
+use crate::care::refill::{Colour, Person};
+use crate::care::situation::RedFlag;
+use crate::measure::{Moment, Units, Volume};
+use crate::protocol::Protocol;
+
+/// What became of a point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Point {
+    /// Not yet.
+    Open,
+    /// Injected with this volume.
+    Injected(Volume),
+    /// Left out.
+    Skipped(SkipReason),
+}
+
+/// One round.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Round {
+    /// As planned.
+    pub plan: RoundPlan,
+    /// When it began.
+    pub begun: Moment,
+    /// What became of each point; the first is point 1.
+    pub points: Vec<Point>,
+    /// When its injections were over.
+    pub finished: Option<Moment>,
+}
+
+impl Round {
+    /// Volume injected.
+    pub fn volume(&self) -> Volume {
+        self.points
+            .iter()
+            .map(|point| match point {
+                Point::Injected(volume) => *volume,
+                Point::Open | Point::Skipped(_) => Volume::ZERO,
+            })
+            .sum()
+    }
+
+    /// Units injected.
+    pub fn units(&self) -> Units {
+        self.plan.strength.units_in(self.volume())
+    }
+
+    /// The next point to inject, from 1; `None` when each is settled.
+    pub fn next(&self) -> Option<u32> {
+        let open = self.points.iter().position(|point| *point == Point::Open)?;
+        u32::try_from(open + 1).ok()
+    }
+}
+
+/// Where a treatment stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Phase {
+    /// Before the first round.
+    Ready,
+    /// Injecting.
+    Injecting,
+    /// The hour between.
+    Watching {
+        /// When to look.
+        due: Moment,
+    },
+    /// Time to look.
+    Due {
+        /// Since when.
+        due: Moment,
+    },
+    /// Looked at: repeat, end or hand over.
+    Looked,
+    /// Over.
+    Ended(End),
+}
+
+/// What is proposed after a look. The clinician decides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Proposal {
+    /// All three signs are back: end.
+    End,
+    /// Another round.
+    Repeat,
+    /// Call for help.
+    HandOver(HandOver),
+}
+
+/// What a proposal rests on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reason {
+    /// This sign is not back.
+    Wanting(Sign),
+    /// All three are back.
+    AllBack,
+    /// What changed since the look before.
+    Changed(Change),
+    /// So many looks in a row without improvement, the clinic's number being reached.
+    NoImprovement(u32),
+    /// A sign that goes before everything.
+    RedFlag(RedFlag),
+    /// Skin is turning black.
+    Blackening,
+}
+
+/// Why an act does not fit.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Refusal {
+    /// The treatment is over.
+    Over,
+    /// A round is running.
+    RoundRuns,
+    /// No round is running.
+    NoRound,
+    /// The round has no such point.
+    NoSuchPoint,
+    /// The point is settled already.
+    PointSettled,
+    /// A round of no points.
+    NoPoints,
+}
+
+/// A treatment, folded from its acts.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Treatment {
+    /// An occlusion, or planned work.
+    pub urgency: Urgency,
+    rounds: Vec<Round>,
+    looks: Vec<(Moment, Look)>,
+    end: Option<(Moment, End)>,
+}
+
+/// More points than any grid on a face; a longer list is a damaged record.
+const MOST_POINTS: u32 = 10_000;
+
+impl Treatment {
+    /// Before anything happened.
+    pub const fn new(urgency: Urgency) -> Self {
+        Self { urgency, rounds: Vec::new(), looks: Vec::new(), end: None }
+    }
+
+    /// Applies what happened at a moment.
+    ///
+    /// # Errors
+    /// [`Refusal`] if it does not fit the state, which then stays as it was.
+    pub fn apply(&mut self, at: Moment, act: &Act) -> Result<(), Refusal> {
+        if self.end.is_some() {
+            return Err(Refusal::Over);
+        }
+        match act {
+            Act::Begin(plan) => self.begin(at, *plan),
+            Act::Inject { point, volume } => self.settle(*point, Point::Injected(*volume)),
+            Act::Skip { point, reason } => self.settle(*point, Point::Skipped(*reason)),
+            Act::Finish => {
+                self.running().ok_or(Refusal::NoRound)?.finished = Some(at);
+                Ok(())
+            }
+            Act::Look(look) => {
+                self.looks.push((at, look.clone()));
+                Ok(())
+            }
+            Act::End(end) => {
+                // Ending in the middle of a round closes it with what was given.
+                if let Some(round) = self.running() {
+                    round.finished = Some(at);
+                }
+                self.end = Some((at, *end));
+                Ok(())
+            }
+        }
+    }
+
+    fn begin(&mut self, at: Moment, plan: RoundPlan) -> Result<(), Refusal> {
+        if self.running().is_some() {
+            return Err(Refusal::RoundRuns);
+        }
+        if plan.points == 0 || plan.points > MOST_POINTS {
+            return Err(Refusal::NoPoints);
+        }
+        let points = vec![Point::Open; plan.points as usize];
+        self.rounds.push(Round { plan, begun: at, points, finished: None });
+        Ok(())
+    }
+
+    fn settle(&mut self, number: u32, settled: Point) -> Result<(), Refusal> {
+        let round = self.running().ok_or(Refusal::NoRound)?;
+        let index = number.checked_sub(1).ok_or(Refusal::NoSuchPoint)?;
+        let point = round.points.get_mut(index as usize).ok_or(Refusal::NoSuchPoint)?;
+        if *point != Point::Open {
+            return Err(Refusal::PointSettled);
+        }
+        *point = settled;
+        Ok(())
+    }
+
+    fn running(&mut self) -> Option<&mut Round> {
+        self.rounds.last_mut().filter(|round| round.finished.is_none())
+    }
+
+    /// The rounds, first to last.
+    pub fn rounds(&self) -> &[Round] {
+        &self.rounds
+    }
+
+    /// The looks, first to last.
+    pub fn looks(&self) -> &[(Moment, Look)] {
+        &self.looks
+    }
+
+    /// When and how it ended.
+    pub const fn end(&self) -> Option<(Moment, End)> {
+        self.end
+    }
+
+    /// Units injected in all rounds.
+    pub fn units(&self) -> Units {
+        self.rounds.iter().map(Round::units).sum()
+    }
+
+    /// Volume injected in all rounds.
+    pub fn volume(&self) -> Volume {
+        self.rounds.iter().map(Round::volume).sum()
+    }
+
+    /// Where it stands at `now`.
+    pub fn phase(&self, now: Moment, protocol: &Protocol) -> Phase {
+        if let Some((_, end)) = self.end {
+            return Phase::Ended(end);
+        }
+        let Some(round) = self.rounds.last() else {
+            return Phase::Ready;
+        };
+        let Some(finished) = round.finished else {
+            return Phase::Injecting;
+        };
+        if self.looks.last().is_some_and(|(at, _)| *at >= finished) {
+            return Phase::Looked;
+        }
+        let due = finished.after(protocol.round_interval);
+        if now < due { Phase::Watching { due } } else { Phase::Due { due } }
+    }
+
+    /// What the last look proposes and why; `None` before any look.
+    ///
+    /// Sight, stroke and airway signs override the rest; then skin turning black; then the three
+    /// signs of the end point; then the clinic's number of rounds without improvement.
+    pub fn proposal(&self, person: Person, protocol: &Protocol) -> Option<(Proposal, Vec<Reason>)> {
+        let (_, look) = self.looks.last()?;
+        if let Some(flag) = look.red_flags.first() {
+            let to = match flag {
+                RedFlag::Sight => HandOver::Sight,
+                RedFlag::Stroke => HandOver::Stroke,
+                RedFlag::Airway => HandOver::Reaction,
+            };
+            let reasons = look.red_flags.iter().map(|flag| Reason::RedFlag(*flag)).collect();
+            return Some((Proposal::HandOver(to), reasons));
+        }
+        let wanting = look.wanting(person, protocol);
+        if wanting.is_empty() {
+            return Some((Proposal::End, vec![Reason::AllBack]));
+        }
+        let mut reasons: Vec<Reason> = wanting.into_iter().map(Reason::Wanting).collect();
+        if let [.., (_, before), (_, now)] = self.looks.as_slice() {
+            reasons.push(Reason::Changed(compare(before, now, protocol)));
+        }
+        if look.colour == Colour::Black {
+            reasons.insert(0, Reason::Blackening);
+            return Some((Proposal::HandOver(HandOver::Necrosis), reasons));
+        }
+        let stuck = self.rounds_without_improvement(protocol);
+        if stuck >= protocol.rounds_before_handover {
+            reasons.insert(0, Reason::NoImprovement(stuck));
+            return Some((Proposal::HandOver(HandOver::NoImprovement), reasons));
+        }
+        Some((Proposal::Repeat, reasons))
+    }
+
+    /// Finished rounds since the last look that was better than the one before it.
+    ///
+    /// With no look from before treatment, the first round's look has nothing to be compared with
+    /// and does not count as improvement.
+    pub fn rounds_without_improvement(&self, protocol: &Protocol) -> u32 {
+        let better = self
+            .looks
+            .windows(2)
+            .rev()
+            .find(|pair| compare(&pair[0].1, &pair[1].1, protocol) == Change::Better)
+            .map(|pair| pair[1].0);
+        let rounds = self
+            .rounds
+            .iter()
+            .filter(|round| round.finished.is_some_and(|at| better.is_none_or(|better| at > better)))
+            .count();
+        u32::try_from(rounds).unwrap_or(u32::MAX)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::Pain;
+    use super::*;
+    use crate::care::refill::Refill;
+    use crate::measure::{Span, Strength};
+
+    const PLAN: RoundPlan =
+        RoundPlan { strength: Strength::per_ml(500), bolus: Volume::ul(100), points: 3 };
+
+    fn at(minutes: u64) -> Moment {
+        Moment::from_millis(0).after(Span::minutes(minutes))
+    }
+
+    fn look(affected: u64, colour: Colour) -> Act {
+        let refill = Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
+        Act::Look(Look { refill: Some(refill), colour, pain: Pain::NONE, red_flags: vec![] })
+    }
+
+    fn round(treatment: &mut Treatment, start: u64) {
+        treatment.apply(at(start), &Act::Begin(PLAN)).unwrap();
+        for point in 1..=3 {
+            let act = Act::Inject { point, volume: PLAN.bolus };
+            treatment.apply(at(start), &act).unwrap();
+        }
+        treatment.apply(at(start + 5), &Act::Finish).unwrap();
+    }
+
+    #[test]
+    fn an_hour_after_the_round_it_is_due() {
+        let protocol = Protocol::default();
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        assert_eq!(treatment.phase(at(0), &protocol), Phase::Ready);
+        round(&mut treatment, 0);
+        assert_eq!(treatment.units(), Units::whole(150));
+        assert_eq!(treatment.phase(at(64), &protocol), Phase::Watching { due: at(65) });
+        assert_eq!(treatment.phase(at(65), &protocol), Phase::Due { due: at(65) });
+        treatment.apply(at(70), &look(1_500, Colour::Normal)).unwrap();
+        assert_eq!(treatment.phase(at(70), &protocol), Phase::Looked);
+        let (proposal, _) = treatment.proposal(Person::default(), &protocol).unwrap();
+        assert_eq!(proposal, Proposal::End);
+    }
+
+    #[test]
+    fn a_point_is_settled_once() {
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        let inject = Act::Inject { point: 1, volume: PLAN.bolus };
+        assert_eq!(treatment.apply(at(0), &inject), Err(Refusal::NoRound));
+        treatment.apply(at(0), &Act::Begin(PLAN)).unwrap();
+        treatment.apply(at(0), &inject).unwrap();
+        assert_eq!(treatment.apply(at(0), &inject), Err(Refusal::PointSettled));
+        let beyond = Act::Inject { point: 4, volume: PLAN.bolus };
+        assert_eq!(treatment.apply(at(0), &beyond), Err(Refusal::NoSuchPoint));
+        assert_eq!(treatment.apply(at(0), &Act::Begin(PLAN)), Err(Refusal::RoundRuns));
+        assert_eq!(treatment.rounds()[0].next(), Some(2));
+    }
+
+    #[test]
+    fn rounds_without_improvement_ask_for_help() {
+        let protocol = Protocol::default();
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        treatment.apply(at(0), &look(5_000, Colour::Pale)).unwrap();
+        for hour in 0..4 {
+            round(&mut treatment, hour * 60 + 1);
+            treatment.apply(at(hour * 60 + 59), &look(5_000, Colour::Pale)).unwrap();
+            let (proposal, _) = treatment.proposal(Person::default(), &protocol).unwrap();
+            let asked = proposal == Proposal::HandOver(HandOver::NoImprovement);
+            assert_eq!(asked, hour == 3, "after round {}", hour + 1);
+        }
+    }
+
+    #[test]
+    fn improvement_starts_the_count_anew() {
+        let protocol = Protocol::default();
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        treatment.apply(at(0), &look(5_000, Colour::Pale)).unwrap();
+        round(&mut treatment, 1);
+        treatment.apply(at(59), &look(4_000, Colour::Pale)).unwrap();
+        assert_eq!(treatment.rounds_without_improvement(&protocol), 0);
+        round(&mut treatment, 61);
+        treatment.apply(at(119), &look(4_000, Colour::Pale)).unwrap();
+        assert_eq!(treatment.rounds_without_improvement(&protocol), 1);
+    }
+
+    #[test]
+    fn sight_overrides_all() {
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        let seen = Look {
+            refill: None,
+            colour: Colour::Normal,
+            pain: Pain::NONE,
+            red_flags: vec![RedFlag::Sight],
+        };
+        treatment.apply(at(0), &Act::Look(seen)).unwrap();
+        let (proposal, _) = treatment.proposal(Person::default(), &Protocol::default()).unwrap();
+        assert_eq!(proposal, Proposal::HandOver(HandOver::Sight));
+        treatment.apply(at(1), &Act::End(End::HandedOver(HandOver::Sight))).unwrap();
+        assert_eq!(treatment.apply(at(2), &Act::Finish), Err(Refusal::Over));
+    }
+}

@@ -1,0 +1,15 @@
+//! What happened: events, the journal that chains them, and the case that they fold into.
+//!
+//! Nothing is edited or deleted. A correction is a further event that strikes an earlier one out,
+//! with a reason, as in a paper record; and each entry carries the SHA-256 of the one before, so a
+//! changed record shows.
+
+mod entry;
+mod event;
+mod fold;
+mod journal;
+
+pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
+pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
+pub use fold::{Case, Clearance, Preparation, Step, TestReading};
+pub use journal::{Fault, Journal};

@@ -1,0 +1,152 @@
+//! What can happen in a case.
+
+use crate::care::allergy::{Answers, Urgency};
+use crate::care::dilution::Plan;
+use crate::care::rounds::End;
+use crate::care::situation::{Aim, Findings};
+use crate::care::{anaphylaxis, rounds, skin_test};
+use crate::care::territory::Territory;
+use crate::kit::Vial;
+use crate::measure::{Hash, Units, Volume};
+use crate::protocol::{Id, Protocol, Quantity};
+use serde::{Deserialize, Serialize};
+
+/// The clinic's own reference for a case: at most [`Reference::LONGEST`] characters, never a name.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(try_from = "String", into = "String")]
+pub struct Reference(String);
+
+impl Reference {
+    /// The longest reference, in characters.
+    pub const LONGEST: usize = 24;
+
+    /// A reference; `None` if it is empty or too long once trimmed.
+    pub fn new(text: &str) -> Option<Self> {
+        let text = text.trim();
+        (1..=Self::LONGEST).contains(&text.chars().count()).then(|| Self(text.to_owned()))
+    }
+
+    /// As written.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl TryFrom<String> for Reference {
+    type Error = &'static str;
+    fn try_from(text: String) -> Result<Self, Self::Error> {
+        Self::new(&text).ok_or("a reference has 1 to 24 characters")
+    }
+}
+
+impl From<Reference> for String {
+    fn from(reference: Reference) -> Self {
+        reference.0
+    }
+}
+
+/// Why an entry was struck out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum StrikeReason {
+    /// Tapped by mistake, at once.
+    Slip,
+    /// It was not so; how it was stands in the text.
+    Wrong(String),
+}
+
+/// What the app advised against or asked for, and the clinician did otherwise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Overridden {
+    /// The way that the findings led to.
+    Situation,
+    /// The way that the allergy answers led to.
+    Allergy,
+    /// A skin test that was not negative, or not done.
+    SkinTest,
+    /// A vial past its expiry.
+    Expired,
+    /// A dose outside the range in force.
+    Dose,
+    /// The proposal after a look.
+    Proposal,
+}
+
+/// How a case was closed.
+pub type Outcome = End;
+
+/// Something that happened.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Event {
+    /// The case was opened under this set of values.
+    Opened {
+        /// The clinic's reference.
+        reference: Reference,
+        /// The values in force.
+        protocol: Box<Protocol>,
+    },
+    /// The clinic's reference was changed.
+    Renamed(Reference),
+    /// What was found at the start, or found anew.
+    Found(Box<Findings>),
+    /// The way that the clinician took.
+    Way {
+        /// How urgent.
+        urgency: Urgency,
+        /// How much is to go, in planned work.
+        aim: Option<Aim>,
+    },
+    /// What was asked about allergy.
+    Asked(Answers),
+    /// Adrenaline drawn within reach, and somebody told to call.
+    Ready,
+    /// The skin test.
+    SkinTest(skin_test::Act),
+    /// The skin to be flooded.
+    Territory(Territory),
+    /// Planned work: how much filler, and the dose chosen for it.
+    Filler {
+        /// Volume of filler to be taken away.
+        volume: Volume,
+        /// Units chosen for it.
+        dose: Units,
+    },
+    /// A value was set for this case alone.
+    Set(Id, Quantity),
+    /// How the solution is made.
+    Preparation(Box<Plan>),
+    /// A vial was taken in hand.
+    Vial(Vial),
+    /// A movement of the preparation was made; its index, from 0.
+    Drew(u32),
+    /// A second person checked a movement; its index, and who.
+    Checked {
+        /// Index, from 0.
+        movement: u32,
+        /// Initials.
+        by: String,
+    },
+    /// The treatment went on.
+    Round(rounds::Act),
+    /// A severe reaction.
+    Anaphylaxis(anaphylaxis::Act),
+    /// The clinician did otherwise than advised.
+    Override {
+        /// Than what.
+        what: Overridden,
+        /// Why, in their words.
+        reason: String,
+    },
+    /// Free text.
+    Note(String),
+    /// The phone's clock jumped by so many milliseconds, back if negative.
+    ClockJumped(i64),
+    /// An earlier entry does not count.
+    Struck {
+        /// Which.
+        entry: Hash,
+        /// Why.
+        reason: StrikeReason,
+    },
+    /// The case was closed.
+    Closed(Outcome),
+}

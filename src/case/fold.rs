@@ -1,0 +1,343 @@
+//! The case as it stands: folded from its entries, never stored.
+
+use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Reference};
+use crate::care::allergy::{self, Answers, Urgency};
+use crate::care::anaphylaxis::Reaction;
+use crate::care::dilution::Plan;
+use crate::care::dose::RoundPlan;
+use crate::care::rounds::{Act, Phase, Refusal, Treatment};
+use crate::care::situation::{Aim, Findings};
+use crate::care::skin_test::{self, Placed, Seen, Verdict};
+use crate::care::territory::Territory;
+use crate::kit::Vial;
+use crate::measure::{Hash, Moment, Units, Volume};
+use crate::protocol::Protocol;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The five steps of the way through.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Step {
+    /// Which it is.
+    Situation,
+    /// Who may have the enzyme.
+    Allergy,
+    /// How strong, how much.
+    Strength,
+    /// Making it.
+    Syringe,
+    /// Giving it, hour by hour.
+    Rounds,
+}
+
+impl Step {
+    /// In order.
+    pub const ALL: [Self; 5] =
+        [Self::Situation, Self::Allergy, Self::Strength, Self::Syringe, Self::Rounds];
+}
+
+/// One reading of the skin test, judged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TestReading {
+    /// When.
+    pub at: Moment,
+    /// What was seen.
+    pub seen: Seen,
+    /// What it amounts to.
+    pub verdict: Verdict,
+}
+
+/// Whether the way to the enzyme is free.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Clearance {
+    /// Something is still to be done at the allergy step.
+    Wanting,
+    /// Free.
+    Cleared,
+    /// The case is closed to treatment.
+    Barred,
+}
+
+/// A solution being made, or made.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Preparation {
+    /// How.
+    pub plan: Plan,
+    /// When it was chosen.
+    pub at: Moment,
+    /// Movements made, by index.
+    pub done: BTreeSet<u32>,
+    /// Movements checked by a second person, by index.
+    pub checked: BTreeMap<u32, String>,
+    /// Vials taken in hand, by number.
+    pub vials: BTreeMap<u32, Vial>,
+}
+
+impl Preparation {
+    /// The first movement not made yet; `None` when all are.
+    pub fn next(&self) -> Option<u32> {
+        (0..u32::try_from(self.plan.movements().len()).unwrap_or(u32::MAX))
+            .find(|index| !self.done.contains(index))
+    }
+}
+
+/// A case, folded from its entries.
+#[derive(Clone, Debug)]
+pub struct Case {
+    /// Its name.
+    pub id: CaseId,
+    /// The clinic's reference.
+    pub reference: Option<Reference>,
+    /// The values that it runs under.
+    pub protocol: Protocol,
+    /// When it was opened.
+    pub opened: Moment,
+    /// When the last entry was made.
+    pub last: Moment,
+    /// What was found at the start.
+    pub findings: Option<Findings>,
+    /// The way taken.
+    pub way: Option<(Urgency, Option<Aim>)>,
+    /// What was asked about allergy.
+    pub answers: Option<Answers>,
+    /// Whether readiness for anaphylaxis was confirmed.
+    pub ready: bool,
+    /// The skin test placed last.
+    pub test: Option<(Moment, Placed)>,
+    /// Its readings.
+    pub readings: Vec<TestReading>,
+    /// The skin to be flooded.
+    pub territory: Option<Territory>,
+    /// Planned work: filler and the dose chosen.
+    pub filler: Option<(Volume, Units)>,
+    /// The solution made last.
+    pub preparation: Option<Preparation>,
+    /// Vials opened by all preparations.
+    pub vials_opened: u32,
+    /// The treatment.
+    pub treatment: Treatment,
+    /// A severe reaction.
+    pub reaction: Reaction,
+    /// Where the clinician did otherwise than advised.
+    pub overrides: Vec<(Moment, Overridden, String)>,
+    /// How it was closed.
+    pub closed: Option<(Moment, Outcome)>,
+    /// Entries that do not count.
+    pub struck: BTreeSet<Hash>,
+    /// Entries that did not fit when they came; kept and shown.
+    pub refused: Vec<(Hash, Refusal)>,
+}
+
+impl Case {
+    /// Folds a journal.
+    pub fn of(journal: &Journal) -> Self {
+        let struck = journal
+            .entries()
+            .iter()
+            .filter_map(|entry| match entry.event() {
+                Event::Struck { entry, .. } => Some(*entry),
+                _ => None,
+            })
+            .collect();
+        let mut case = Self::empty(journal.case());
+        case.struck = struck;
+        for entry in journal.entries() {
+            case.apply(entry);
+        }
+        case
+    }
+
+    fn empty(id: CaseId) -> Self {
+        Self {
+            id,
+            reference: None,
+            protocol: Protocol::default(),
+            opened: Moment::default(),
+            last: Moment::default(),
+            findings: None,
+            way: None,
+            answers: None,
+            ready: false,
+            test: None,
+            readings: Vec::new(),
+            territory: None,
+            filler: None,
+            preparation: None,
+            vials_opened: 0,
+            treatment: Treatment::new(Urgency::Urgent),
+            reaction: Reaction::default(),
+            overrides: Vec::new(),
+            closed: None,
+            struck: BTreeSet::new(),
+            refused: Vec::new(),
+        }
+    }
+
+    fn apply(&mut self, entry: &Entry) {
+        let at = entry.at();
+        self.last = at;
+        if self.struck.contains(&entry.id()) {
+            return;
+        }
+        match entry.event() {
+            Event::Opened { reference, protocol } => {
+                self.reference = Some(reference.clone());
+                self.protocol = (**protocol).clone();
+                self.opened = at;
+            }
+            Event::Renamed(reference) => self.reference = Some(reference.clone()),
+            Event::Found(findings) => self.findings = Some((**findings).clone()),
+            Event::Way { urgency, aim } => {
+                self.way = Some((*urgency, *aim));
+                self.treatment.urgency = *urgency;
+            }
+            Event::Asked(answers) => self.answers = Some(answers.clone()),
+            Event::Ready => self.ready = true,
+            Event::SkinTest(act) => self.tested(at, act),
+            Event::Territory(territory) => self.territory = Some(territory.clone()),
+            Event::Filler { volume, dose } => self.filler = Some((*volume, *dose)),
+            Event::Set(id, quantity) => {
+                // A value out of bounds was never recorded by this app; an altered record keeps
+                // the value in force.
+                if let Ok(changed) = self.protocol.with(*id, *quantity) {
+                    self.protocol = changed;
+                }
+            }
+            Event::Preparation(plan) => {
+                self.vials_opened = self.vials_opened.saturating_add(plan.vials_used());
+                self.preparation = Some(Preparation {
+                    plan: (**plan).clone(),
+                    at,
+                    done: BTreeSet::new(),
+                    checked: BTreeMap::new(),
+                    vials: BTreeMap::new(),
+                });
+            }
+            Event::Vial(vial) => self.preparing(|made| {
+                made.vials.insert(vial.number, vial.clone());
+            }),
+            Event::Drew(movement) => self.preparing(|made| {
+                made.done.insert(*movement);
+            }),
+            Event::Checked { movement, by } => self.preparing(|made| {
+                made.checked.insert(*movement, by.clone());
+            }),
+            Event::Round(act) => self.went_on(entry, act),
+            Event::Anaphylaxis(act) => self.reaction.apply(at, act),
+            Event::Override { what, reason } => self.overrides.push((at, *what, reason.clone())),
+            Event::Closed(outcome) => self.closed = Some((at, *outcome)),
+            Event::Note(_) | Event::ClockJumped(_) | Event::Struck { .. } => {}
+        }
+    }
+
+    fn preparing(&mut self, change: impl FnOnce(&mut Preparation)) {
+        if let Some(preparation) = &mut self.preparation {
+            change(preparation);
+        }
+    }
+
+    fn tested(&mut self, at: Moment, act: &skin_test::Act) {
+        match act {
+            skin_test::Act::Place(placed) => {
+                self.test = Some((at, *placed));
+                self.readings.clear();
+            }
+            skin_test::Act::Read(seen) => {
+                if let Some((since, placed)) = &self.test {
+                    let verdict = skin_test::judge(placed, seen, at.since(*since), &self.protocol);
+                    self.readings.push(TestReading { at, seen: *seen, verdict });
+                }
+            }
+        }
+    }
+
+    fn went_on(&mut self, entry: &Entry, act: &Act) {
+        if let Err(refusal) = self.treatment.apply(entry.at(), act) {
+            self.refused.push((entry.id(), refusal));
+        }
+    }
+
+    /// How urgent; `None` before the way was taken.
+    pub fn urgency(&self) -> Option<Urgency> {
+        self.way.map(|(urgency, _)| urgency)
+    }
+
+    /// Whether the clinician did otherwise than advised about this.
+    pub fn overrode(&self, what: Overridden) -> bool {
+        self.overrides.iter().any(|(_, overridden, _)| *overridden == what)
+    }
+
+    /// What the skin test amounts to so far.
+    pub fn test_verdict(&self) -> Option<Verdict> {
+        let verdicts: Vec<Verdict> = self.readings.iter().map(|reading| reading.verdict).collect();
+        skin_test::overall(&verdicts)
+    }
+
+    /// Whether the way to the enzyme is free.
+    ///
+    /// A positive skin test bars the case whatever was overridden; a reaction known before bars
+    /// planned work. The rest is free once asked, tested, or overridden with a reason.
+    pub fn clearance(&self) -> Clearance {
+        let (Some((urgency, _)), Some(answers)) = (self.way, &self.answers) else {
+            return Clearance::Wanting;
+        };
+        let positive = self.test_verdict() == Some(Verdict::Positive);
+        let free = |free: bool| if free { Clearance::Cleared } else { Clearance::Wanting };
+        match allergy::screen(answers, urgency).way {
+            allergy::Way::GoOn => free(self.ready),
+            allergy::Way::Weigh => free(self.ready && self.overrode(Overridden::Allergy)),
+            _ if positive => Clearance::Barred,
+            allergy::Way::Closed => Clearance::Barred,
+            allergy::Way::Postpone | allergy::Way::Allergist => {
+                free(self.overrode(Overridden::Allergy) && self.tested_negative())
+            }
+            allergy::Way::Test { .. } => free(self.tested_negative()),
+        }
+    }
+
+    fn tested_negative(&self) -> bool {
+        self.ready
+            && (self.test_verdict() == Some(Verdict::Negative)
+                || self.overrode(Overridden::SkinTest))
+    }
+
+    /// The step that the case stands at.
+    pub fn step(&self) -> Step {
+        if self.way.is_none() {
+            Step::Situation
+        } else if self.clearance() != Clearance::Cleared && self.treatment.rounds().is_empty() {
+            Step::Allergy
+        } else {
+            match &self.preparation {
+                None => Step::Strength,
+                Some(made) if made.next().is_some() && !self.injecting() => Step::Syringe,
+                Some(_) => Step::Rounds,
+            }
+        }
+    }
+
+    /// Whether a round is running.
+    pub fn injecting(&self) -> bool {
+        self.treatment.phase(self.last, &self.protocol) == Phase::Injecting
+    }
+
+    /// Whether anything more is to be done.
+    pub fn open(&self) -> bool {
+        self.closed.is_none()
+    }
+
+    /// The next round, as far as it is decided: the strength last made, the clinic's volume at each
+    /// point, and the points of the territory; in planned work as many deposits as hold the dose.
+    pub fn next_round(&self) -> Option<RoundPlan> {
+        let strength = self.preparation.as_ref()?.plan.strength();
+        let bolus = self.protocol.bolus;
+        let points = match self.urgency()? {
+            Urgency::Urgent => self.territory.as_ref()?.points(self.protocol.spacing),
+            Urgency::Planned => {
+                let (_, dose) = self.filler?;
+                let volume = strength.volume_of(dose)?;
+                u32::try_from(volume.needs(bolus)).unwrap_or(u32::MAX)
+            }
+        };
+        Some(RoundPlan { strength, bolus, points })
+    }
+}
