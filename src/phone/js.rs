@@ -1,0 +1,33 @@
+//! Calls by name, for what `web-sys` does not carry or counts among what may still change.
+
+use js_sys::{Array, Function, Reflect};
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{DomException, Navigator, Window};
+
+pub fn window() -> Option<Window> {
+    web_sys::window()
+}
+
+pub fn navigator() -> Option<Navigator> {
+    Some(window()?.navigator())
+}
+
+/// A property; none if it is not there or is null.
+pub fn get(object: &JsValue, name: &str) -> Option<JsValue> {
+    let value = Reflect::get(object, &name.into()).ok()?;
+    (!value.is_undefined() && !value.is_null()).then_some(value)
+}
+
+/// Calls a method. What it throws comes back as the error, and so does its absence.
+pub fn call(object: &JsValue, name: &str, given: &[JsValue]) -> Result<JsValue, JsValue> {
+    let method: Function = Reflect::get(object, &name.into())?.dyn_into()?;
+    method.apply(object, &given.iter().collect::<Array>())
+}
+
+/// A thrown value in words, for a log.
+pub fn words(thrown: &JsValue) -> String {
+    match thrown.dyn_ref::<DomException>() {
+        Some(exception) => format!("{}: {}", exception.name(), exception.message()),
+        None => format!("{thrown:?}"),
+    }
+}

@@ -1,0 +1,92 @@
+//! The moment, as a signal: four times a second while the page is in view, and at once when it comes
+//! back. Timers are moments in the future and are compared with it; nothing counts ticks.
+
+use super::clock;
+use super::js::window;
+use super::jump::{Jump, JumpGuard};
+use crate::measure::Moment;
+use gloo_events::EventListener;
+use gloo_timers::callback::Interval;
+use leptos::prelude::*;
+use std::cell::RefCell;
+use std::rc::Rc;
+use web_sys::VisibilityState;
+
+const TICK_MS: u32 = 250;
+
+/// What the whole app shares of the clock.
+#[derive(Clone, Copy)]
+struct Clock {
+    now: ReadSignal<Moment>,
+    jump: ReadSignal<Option<Jump>>,
+}
+
+/// Starts the clock for everything below the present owner.
+pub fn provide() {
+    let (now, set_now) = signal(clock::now());
+    let (jump, set_jump) = signal(None);
+    provide_context(Clock { now, jump });
+
+    let guard = Rc::new(RefCell::new(JumpGuard::new()));
+    let tick = move |guard: &RefCell<JumpGuard>| {
+        let wall = clock::now();
+        if let Some(seen) = guard.borrow_mut().see(wall, clock::steady()) {
+            set_jump.try_set(Some(seen));
+        }
+        // An event may still come while the app is being taken down.
+        set_now.try_set(wall);
+    };
+    tick(&guard);
+
+    let running = Rc::new(RefCell::new(None::<Interval>));
+    let look = {
+        let running = Rc::clone(&running);
+        move || {
+            tick(&guard);
+            if in_view() {
+                let guard = Rc::clone(&guard);
+                running
+                    .borrow_mut()
+                    .get_or_insert_with(|| Interval::new(TICK_MS, move || tick(&guard)));
+            } else {
+                guard.borrow_mut().look_away();
+                running.borrow_mut().take();
+            }
+        }
+    };
+    look();
+
+    let Some(window) = window() else { return };
+    let mut listening = Vec::new();
+    for event in ["pageshow", "pagehide", "focus"] {
+        let look = look.clone();
+        listening.push(EventListener::new(&window, event, move |_| look()));
+    }
+    if let Some(document) = window.document() {
+        listening.push(EventListener::new(&document, "visibilitychange", move |_| look()));
+    }
+    // Dropped with the owner, and the timer and the listeners with them.
+    StoredValue::new_local((running, listening));
+}
+
+/// The moment, kept current.
+///
+/// # Panics
+/// If no component above called [`provide`].
+pub fn use_now() -> ReadSignal<Moment> {
+    expect_context::<Clock>().now
+}
+
+/// The last jump of the clock that was noticed since the app started.
+///
+/// # Panics
+/// If no component above called [`provide`].
+pub fn use_jump() -> ReadSignal<Option<Jump>> {
+    expect_context::<Clock>().jump
+}
+
+fn in_view() -> bool {
+    window()
+        .and_then(|window| window.document())
+        .is_none_or(|document| document.visibility_state() == VisibilityState::Visible)
+}
