@@ -7,7 +7,8 @@
 //   freshet-offline    here → app    detail: "ready", "failed" or "none".
 //   freshet-take-over  app → here    use the new version now; sent only when no round runs.
 //   freshet-check      app → here    look for a new version now.
-// The last state also stands on <html> as data-update and data-offline, for who comes late.
+//   freshet-checked    here → app    detail: "found", "current" or "unreachable".
+// The last state also stands on <html>, as data-update and so on, for who comes late.
 // data-version is the version of the page, and empty in a build for development.
 
 const root = document.documentElement;
@@ -51,7 +52,7 @@ async function repair() {
   const scope = new URL("./", location.href).href;
   const kept = await navigator.serviceWorker?.getRegistration();
   await kept?.unregister();
-  for (const name of await caches.keys()) {
+  for (const name of (await globalThis.caches?.keys()) ?? []) {
     if (name.startsWith(`freshet ${scope} `)) await caches.delete(name);
   }
   location.reload();
@@ -101,9 +102,14 @@ function follow(worker) {
 }
 
 /** Asks the app's own origin for a new version; offline this fails, and nothing is lost. */
-function check() {
+async function check() {
   checked = Date.now();
-  registration?.update().catch(() => {});
+  try {
+    await registration.update();
+    tell("checked", registration.installing || registration.waiting ? "found" : "current");
+  } catch {
+    tell("checked", "unreachable");
+  }
 }
 
 function checkSometimes() {
