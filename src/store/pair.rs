@@ -5,6 +5,9 @@ use super::{Damaged, Key, Refusal, Repaired, Shelf, Side, Slip};
 use crate::case::Entry;
 use std::fmt;
 
+#[cfg(test)]
+mod tests;
+
 /// Two shelves: a near one that is quick and a deep one that is sure.
 #[derive(Clone, Copy, Debug, Default)]
 pub struct Pair<Near, Deep> {
