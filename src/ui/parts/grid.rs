@@ -1,0 +1,119 @@
+//! The points of a round on an even grid, ticked off one by one.
+
+use super::Text;
+use super::lattice::{Lattice, lattice};
+use leptos::prelude::*;
+
+/// How a point stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum PointMark {
+    /// Still to come.
+    #[default]
+    Todo,
+    /// The one to do now.
+    Next,
+    /// Injected.
+    Done,
+    /// Left out.
+    Skipped,
+}
+
+/// An even grid of points for a territory that has no outline: ticked, struck, the next one
+/// ringed and numbered.
+#[component]
+pub fn GridDrawing(
+    /// The points in the order they are taken.
+    #[prop(into)]
+    points: Signal<Vec<PointMark>>,
+    /// The whole drawing in words.
+    #[prop(into)]
+    label: Text,
+) -> impl IntoView {
+    let count = Memo::new(move |_| points.read().len());
+    let layout = Memo::new(move |_| lattice(count.get()));
+    view! {
+        <figure class="drawing grid">
+            <svg
+                viewBox=move || {
+                    let layout = layout.read();
+                    format!("0 0 {} {:.1}", layout.width, layout.height)
+                }
+                role="img"
+                aria-label=move || label.get()
+            >
+                <path class="way" d=move || way(&layout.read()) />
+                {move || {
+                    let layout = layout.read();
+                    let points = points.read();
+                    // The ring of the next point lies over its neighbours.
+                    let (next, others): (Vec<_>, Vec<_>) = layout
+                        .spots
+                        .iter()
+                        .zip(points.iter())
+                        .enumerate()
+                        .partition(|(_, (_, mark))| **mark == PointMark::Next);
+                    others
+                        .into_iter()
+                        .chain(next)
+                        .map(|(n, (&spot, &mark))| point(n + 1, spot, mark, &layout))
+                        .collect_view()
+                }}
+            </svg>
+        </figure>
+    }
+}
+
+/// The way from point to point.
+fn way(layout: &Lattice) -> String {
+    let steps = layout.spots.iter().enumerate();
+    steps.map(|(n, (x, y))| format!("{}{x:.1} {y:.1}", if n == 0 { 'M' } else { 'L' })).collect()
+}
+
+fn point(
+    number: usize,
+    (x, y): (f64, f64),
+    mark: PointMark,
+    layout: &Lattice,
+) -> impl IntoView + use<> {
+    let (class, radius) = match mark {
+        PointMark::Todo => ("point todo", layout.radius),
+        PointMark::Next => ("point next", (layout.radius + 3.0).max(14.0)),
+        PointMark::Done => ("point done", layout.radius),
+        PointMark::Skipped => ("point skipped", layout.radius),
+    };
+    let numbered = match mark {
+        PointMark::Next => true,
+        PointMark::Todo => layout.numbered,
+        PointMark::Done | PointMark::Skipped => false,
+    };
+    let r = radius * 0.5;
+    let stroke = match mark {
+        PointMark::Done => Some(format!(
+            "M{:.1} {:.1}L{:.1} {:.1}L{:.1} {:.1}",
+            x - r * 0.9,
+            y + r * 0.05,
+            x - r * 0.2,
+            y + r * 0.75,
+            x + r,
+            y - r * 0.7
+        )),
+        PointMark::Skipped => {
+            Some(format!("M{:.1} {:.1}l{:.1} {:.1}", x - r, y + r, 2.0 * r, -2.0 * r))
+        }
+        PointMark::Todo | PointMark::Next => None,
+    };
+    view! {
+        <g class=class>
+            <circle cx=x cy=y r=radius />
+            {stroke.map(|d| view! { <path d=d /> })}
+            {numbered
+                .then(|| {
+                    view! {
+                        <text x=x y=y dy="0.36em">
+                            {number}
+                        </text>
+                    }
+                })}
+        </g>
+    }
+}
