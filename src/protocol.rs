@@ -13,6 +13,7 @@ pub mod adrenaline;
 pub mod barrel;
 pub mod filler_dose;
 pub mod intradermal;
+pub mod plan_rank;
 pub mod potency;
 pub mod refill_limit;
 pub mod source;
