@@ -125,6 +125,6 @@ fn buzz() {
 /// Not every phone can, and none has to.
 fn vibrate(pattern: &JsValue) {
     if let Some(navigator) = navigator() {
-        let _ = call(&navigator, "vibrate", &[pattern.clone()]);
+        let _ = call(&navigator, "vibrate", std::slice::from_ref(pattern));
     }
 }

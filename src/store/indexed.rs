@@ -10,7 +10,7 @@ use super::trouble::refusal;
 use super::{Key, Refusal, Shelf, Slip};
 use gloo_timers::future::TimeoutFuture;
 use js_sys::{Array, Function, JsString, Object, Promise, Reflect};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::future::poll_fn;
 use std::pin::pin;
 use std::rc::Rc;
@@ -26,7 +26,9 @@ const VERSION: u32 = 1;
 const STORE: &str = "entries";
 /// How long an answer may take. Longer, and a connection is taken for dead, as WebKit's can be after
 /// the phone slept.
-const PATIENCE_MS: u32 = 5_000;
+const PATIENCE_MS: u32 = 4_000;
+/// The same while the last question got no answer: in a hurry nobody is to wait at every tap.
+const SHORT_PATIENCE_MS: u32 = 500;
 
 /// IndexedDB of this browser.
 #[derive(Clone, Copy, Debug, Default)]
@@ -34,12 +36,16 @@ pub struct Indexed;
 
 impl Shelf for Indexed {
     fn put(&self, slips: Vec<Slip>) -> impl Future<Output = Result<(), Refusal>> + 'static {
-        async move { twice(async |database| put(database, &slips).await).await }
+        keep(slips)
     }
 
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static {
         twice(async |database: &IdbDatabase| all(database).await)
     }
+}
+
+async fn keep(slips: Vec<Slip>) -> Result<(), Refusal> {
+    twice(async |database| put(database, &slips).await).await
 }
 
 async fn put(database: &IdbDatabase, slips: &[Slip]) -> Result<(), Refusal> {
@@ -99,15 +105,19 @@ async fn once<T>(work: &impl AsyncFn(&IdbDatabase) -> Result<T, Refusal>) -> Res
 /// same line again does no harm.
 async fn in_time<T>(work: impl Future<Output = Result<T, Refusal>>) -> Result<T, Refusal> {
     let mut work = pin!(work);
-    let mut late = pin!(TimeoutFuture::new(PATIENCE_MS));
-    poll_fn(|context| match work.as_mut().poll(context) {
+    let mut late = pin!(TimeoutFuture::new(PATIENCE.get()));
+    let answer = poll_fn(|context| match work.as_mut().poll(context) {
         Poll::Pending => late.as_mut().poll(context).map(|()| Err(Refusal::Silent)),
-        ready => ready,
+        ready @ Poll::Ready(_) => ready,
     })
-    .await
+    .await;
+    let silent = matches!(answer, Err(Refusal::Silent));
+    PATIENCE.set(if silent { SHORT_PATIENCE_MS } else { PATIENCE_MS });
+    answer
 }
 
 thread_local! {
+    static PATIENCE: Cell<u32> = const { Cell::new(PATIENCE_MS) };
     static CONNECTION: RefCell<Option<Rc<Connection>>> = const { RefCell::new(None) };
 }
 

@@ -91,27 +91,27 @@ impl Fake {
 
 impl Shelf for Fake {
     fn put(&self, slips: Vec<Slip>) -> impl Future<Output = Result<(), Refusal>> + 'static {
-        let shelf = self.clone();
+        let inner = self.clone();
         let early = (!self.sure).then(|| self.write(slips.clone()));
         async move {
             if let Some(answer) = early {
                 return answer;
             }
             pause(2).await;
-            let answer = shelf.write(slips);
+            let answer = inner.write(slips);
             pause(1).await;
             answer
         }
     }
 
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static {
-        let shelf = self.clone();
+        let inner = self.clone();
         async move {
-            pause(usize::from(shelf.sure)).await;
-            if shelf.inside.borrow().unreadable {
+            pause(usize::from(inner.sure)).await;
+            if inner.inside.borrow().unreadable {
                 return Err(Refusal::Denied);
             }
-            let slips = shelf.lines().into_iter().map(|(key, line)| Slip { key, line });
+            let slips = inner.lines().into_iter().map(|(key, line)| Slip { key, line });
             Ok(slips.collect())
         }
     }
