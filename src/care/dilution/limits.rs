@@ -14,6 +14,8 @@ pub(super) struct Limits {
     /// Least diluent in a vial, on a mark: measured well, and no stronger than is known to be used,
     /// if the vial is large enough for that.
     pub least_stock: Volume,
+    /// No stronger target is accepted.
+    pub strongest: Strength,
 }
 
 /// Bounds that the protocol puts on a value.
@@ -47,12 +49,11 @@ pub(super) fn sensible(ask: &Ask) -> Result<Limits, Impossible> {
     }
     let known = bounds::<Strength>(Id::UrgentStrength).map_or(ask.target, |bounds| bounds.1);
     let densest = Strength::of(units, least).unwrap_or(known);
-    if ask.target > known.min(densest) {
-        return Err(if densest < known {
-            Impossible::TooStrong { strongest: densest, ceiling: Ceiling::LeastDiluent(least) }
-        } else {
-            Impossible::TooStrong { strongest: known, ceiling: Ceiling::NoneStrongerKnown }
-        });
+    let strongest = known.min(densest);
+    if ask.target > strongest {
+        let ceiling =
+            if densest < known { Ceiling::LeastDiluent(least) } else { Ceiling::NoneStrongerKnown };
+        return Err(Impossible::TooStrong { strongest, ceiling });
     }
     let most_vials = bounds::<u32>(Id::VialsAtHand).map_or(1, |bounds| bounds.1);
     let known_stock = known.volume_of(units).unwrap_or(holds);
@@ -61,6 +62,7 @@ pub(super) fn sensible(ask: &Ask) -> Result<Limits, Impossible> {
         vials: ask.vials.unwrap_or(most_vials).min(most_vials),
         holds,
         least_stock: least.max(known_stock).min(holds),
+        strongest,
     })
 }
 

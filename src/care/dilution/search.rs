@@ -30,7 +30,8 @@ pub(super) fn search(ask: &Ask, limits: &Limits) -> Result<Vec<Found>, Impossibl
     for recipe in recipes {
         let Some(strength) = recipe.strength(ask) else { continue };
         let distance = off(strength, ask.target);
-        if nearest.is_none_or(|(least, _)| distance < least) {
+        // Only what may be asked for again is named as the nearest.
+        if strength <= limits.strongest && nearest.is_none_or(|(least, _)| distance < least) {
             nearest = Some((distance, strength));
         }
         if let Some(nearness) = Nearness::of(strength, ask) {
@@ -219,7 +220,7 @@ impl Barrel {
             with(&[(first, self.marks)], last);
         }
         // A third step only for what two cannot reach.
-        let first = self.first_of_three();
+        let first = self.first_of_three(stock.marks);
         let reach = ratio.parts().saturating_mul(self.marks) / first.max(1);
         if nearest_mark(reach.min(1 << PLACES), self.marks).0 <= self.least
             && let Some(rest) = ratio.after(first, self.marks)
@@ -327,9 +328,9 @@ impl Barrel {
     }
 
     /// The first of three draws: small, so that the other two are not, and round if it can be.
-    fn first_of_three(&self) -> u64 {
+    fn first_of_three(&self, stock: u64) -> u64 {
         let round = self.least.next_multiple_of(self.step);
-        if round < self.marks { round } else { self.least }
+        if round < self.marks && round <= stock { round } else { self.least }
     }
 
     fn odd(&self, marks: u64) -> usize {
@@ -339,8 +340,8 @@ impl Barrel {
     /// The weakest that the vial and three steps give.
     fn weakest(&self, limits: &Limits) -> Recipe {
         let diluent = limits.holds.fits(self.interval);
-        let drawn = self.first_of_three().min(diluent);
-        if self.least >= self.marks || drawn < self.least {
+        let drawn = self.first_of_three(diluent);
+        if self.least >= self.marks {
             return Recipe::of_whole_vial(diluent, self.marks);
         }
         let least = (self.least, self.marks);
