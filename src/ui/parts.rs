@@ -32,6 +32,8 @@ mod fields;
 mod figures;
 mod fluid;
 mod frame;
+#[cfg(debug_assertions)]
+pub mod gallery;
 mod grid;
 mod lattice;
 mod notes;
