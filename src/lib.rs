@@ -18,7 +18,6 @@ pub mod care;
 pub mod case;
 pub mod kit;
 pub mod measure;
-#[cfg(feature = "app")]
 pub mod phone;
 pub mod protocol;
 pub mod store;

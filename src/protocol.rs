@@ -11,6 +11,7 @@
 
 pub mod adrenaline;
 pub mod barrel;
+pub mod fact;
 pub mod filler_dose;
 pub mod intradermal;
 pub mod plan_rank;

@@ -35,10 +35,6 @@ pub struct Limit {
 /// Source: `OCCLUSION_2020`, second hand.
 pub const ELDERLY_FROM_YEARS: u32 = 65;
 
-/// Largest share of healthy people that a 2-second rule calls slow, per mille, in the elderly.
-/// Source: `REFILL_1988`.
-pub const ELDERLY_FALSE_ALARMS_PER_MILLE: u32 = 290;
-
 const fn limit(group: Group, millis: u64, basis: Basis, setting: &'static str) -> Limit {
     Limit { group, upper: Span::millis(millis), basis, setting }
 }

@@ -92,6 +92,15 @@ values! {
     Clinic VialHolds vial_holds: Volume as Volume = Volume::ml(3), in ul(500), Volume::ml(30);
         @ ul(2_000), ul(10_000) => Basis::FromMemory, "vials differ: look at the one in your hand";
 
+    /// Capacity of the syringe in the hand.
+    Clinic SyringeHolds syringe_holds: Volume as Volume = Volume::ml(1), in ul(300), Volume::ml(10);
+        @ Volume::ml(1), Volume::ml(1) => Basis::CommonPractice, "made up to 1 mL";
+
+    /// Interval of the marks on that syringe.
+    Clinic SyringeMarks syringe_marks: Volume as Volume = ul(10), in ul(5), ul(1_000);
+        @ ul(10), ul(10) => Basis::FromMemory, "1 mL syringes with marks of 0.01 mL are sold";
+        @ ul(50), ul(50) => Basis::FromMemory, "ISO 7886-1: the widest marks allowed below 2 mL";
+
     /// Strength for an occlusion.
     Clinic UrgentStrength urgent_strength: Strength as Strength = s(500), in s(150), s(1500);
         @ s(500), s(600) => Basis::CommonPractice, "occlusion";

@@ -1,0 +1,16 @@
+//! What is seen. Nothing here decides anything clinical: screens ask [`care`](crate::care) and show
+//! the answer in the words of [`words`].
+
+mod app;
+mod desk;
+mod page;
+mod pages;
+pub mod parts;
+mod steps;
+mod words;
+
+/// Mounts the app into the element that `index.html` keeps for it.
+pub fn start() {
+    crate::phone::panic::watch();
+    app::mount();
+}

@@ -1,0 +1,297 @@
+//! The cases in hand: what screens read, and the one way to record something.
+//!
+//! An event is written before it is shown. Taps that come while an earlier one is still being
+//! written wait their turn, so that each entry follows from the one before.
+
+use crate::case::{Case, CaseId, Entry, Event, Journal, Reference};
+use crate::measure::{Moment, Span};
+use crate::phone::{clock, random};
+use crate::protocol::Protocol;
+use crate::store::settings::{self, Loaded};
+use crate::store::{self, Damaged, Opened, Refusal, Stored, Trouble, persist};
+use leptos::prelude::*;
+use std::collections::{BTreeMap, VecDeque};
+use std::sync::Arc;
+use wasm_bindgen_futures::spawn_local;
+
+/// The name that the clinic's values are kept under.
+const CLINIC: &str = "values";
+
+/// A case with the journal that it was folded from.
+#[derive(Clone, Debug)]
+pub struct Held {
+    /// As recorded.
+    pub journal: Arc<Journal>,
+    /// As it stands.
+    pub case: Arc<Case>,
+    /// Whether the journal has gaps or forks.
+    pub faulty: bool,
+}
+
+/// How well the records are kept, to be said when it is not well.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Keeping {
+    /// Why the last entry is on one shelf only.
+    pub weak: Option<Refusal>,
+    /// Entries that no shelf took. They live in this tab only.
+    pub unsaved: Vec<Entry>,
+    /// Lines found damaged at the start.
+    pub damaged: Vec<Damaged>,
+    /// How many of the two shelves could not be read at the start.
+    pub unread: usize,
+    /// The phone's clock stands before the last entry, by so much.
+    pub clock_behind: Option<Span>,
+    /// The clinic's values could not be read, and the defaults are in force.
+    pub values_lost: bool,
+}
+
+/// What to record, waiting its turn.
+struct Wanted {
+    case: CaseId,
+    /// When it was tapped, which may be before it is written.
+    at: Moment,
+    event: Event,
+    then: Option<Box<dyn FnOnce()>>,
+}
+
+/// The cases in hand. Copied freely; provided as context by the app.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    cases: RwSignal<BTreeMap<CaseId, Held>>,
+    ready: RwSignal<bool>,
+    protocol: RwSignal<Protocol>,
+    keeping: RwSignal<Keeping>,
+    queue: StoredValue<VecDeque<Wanted>, LocalStorage>,
+    writing: StoredValue<bool>,
+}
+
+impl Desk {
+    /// An empty desk that starts reading what the phone keeps.
+    pub fn open() -> Self {
+        let desk = Self {
+            cases: RwSignal::new(BTreeMap::new()),
+            ready: RwSignal::new(false),
+            protocol: RwSignal::new(Protocol::default()),
+            keeping: RwSignal::new(Keeping::default()),
+            queue: StoredValue::new_local(VecDeque::new()),
+            writing: StoredValue::new(false),
+        };
+        match settings::load::<Protocol>(CLINIC) {
+            Loaded::Found(protocol) => desk.protocol.set(protocol),
+            Loaded::Missing => {}
+            Loaded::Damaged(_) | Loaded::Unreachable(_) => {
+                desk.keeping.update(|keeping| keeping.values_lost = true);
+            }
+        }
+        desk.reload();
+        desk
+    }
+
+    /// Reads anew what the phone keeps, as after another tab wrote.
+    pub fn reload(self) {
+        spawn_local(async move {
+            let opened = store::open().await;
+            self.take_in(opened);
+            self.ready.set(true);
+            self.pump();
+        });
+    }
+
+    fn take_in(self, opened: Opened) {
+        let mut entries: BTreeMap<CaseId, Vec<Entry>> = BTreeMap::new();
+        let unsaved = self.keeping.with_untracked(|keeping| keeping.unsaved.clone());
+        for entry in opened.entries.into_iter().chain(unsaved) {
+            entries.entry(entry.case()).or_default().push(entry);
+        }
+        let cases = entries.into_iter().map(|(id, entries)| {
+            let (journal, faults) = Journal::from_entries(id, entries);
+            (id, Held::of(journal, !faults.is_empty()))
+        });
+        let cases: BTreeMap<CaseId, Held> = cases.collect();
+        // A clock set back while the app was closed leaves entries from the future.
+        let last = cases.values().map(|held| held.case.last).max().unwrap_or_default();
+        let behind = last.since(clock::now());
+        self.cases.set(cases);
+        self.keeping.update(|keeping| {
+            // A damaged line whose entry was found whole on the other shelf takes nothing away.
+            keeping.damaged = opened.damaged.into_iter().filter(|line| !line.mended).collect();
+            keeping.unread = opened
+                .trouble
+                .iter()
+                .filter(|trouble| matches!(trouble, Trouble::Unread(..)))
+                .count();
+            keeping.clock_behind = (behind > Span::ZERO).then_some(behind);
+        });
+    }
+
+    /// Whether what the phone keeps has been read.
+    pub fn ready(self) -> bool {
+        self.ready.get()
+    }
+
+    /// How well the records are kept.
+    pub fn keeping(self) -> ReadSignal<Keeping> {
+        self.keeping.read_only()
+    }
+
+    /// Every case, the one last touched first.
+    pub fn all(self) -> Vec<Held> {
+        let mut cases: Vec<Held> = self.cases.read().values().cloned().collect();
+        cases.sort_by_key(|held| std::cmp::Reverse(held.case.last));
+        cases
+    }
+
+    /// One case, tracked.
+    pub fn held(self, id: CaseId) -> Option<Held> {
+        self.cases.read().get(&id).cloned()
+    }
+
+    /// The clinic's values in force.
+    pub fn protocol(self) -> Protocol {
+        self.protocol.get()
+    }
+
+    /// Sets the clinic's values for cases opened from now on.
+    ///
+    /// # Errors
+    /// [`Refusal`] when the phone did not keep them; they are then in force until the app closes.
+    pub fn set_protocol(self, protocol: Protocol) -> Result<(), Refusal> {
+        let kept = settings::save(CLINIC, &protocol);
+        self.protocol.set(protocol);
+        if kept.is_ok() {
+            self.keeping.update(|keeping| keeping.values_lost = false);
+        }
+        kept
+    }
+
+    /// Opens a case under the clinic's values; `then` runs once it is recorded. `None` if the phone
+    /// gives no random bits to name it by.
+    pub fn open_case(
+        self,
+        reference: Reference,
+        then: impl FnOnce(CaseId) + 'static,
+    ) -> Option<CaseId> {
+        let id = CaseId::from_random(random::bits().ok()?);
+        let protocol = Box::new(self.protocol.get_untracked());
+        self.record_then(id, Event::Opened { reference, protocol }, move || then(id));
+        Some(id)
+    }
+
+    /// Records an event in a case.
+    pub fn record(self, case: CaseId, event: Event) {
+        self.want(Wanted { case, at: clock::now(), event, then: None });
+    }
+
+    /// Records an event in a case; `then` runs once it is recorded.
+    pub fn record_then(self, case: CaseId, event: Event, then: impl FnOnce() + 'static) {
+        self.want(Wanted { case, at: clock::now(), event, then: Some(Box::new(then)) });
+    }
+
+    fn want(self, wanted: Wanted) {
+        self.queue.update_value(|queue| queue.push_back(wanted));
+        self.pump();
+    }
+
+    /// Writes what waits, one after the other. Before the phone has been read nothing is written:
+    /// an entry must follow from those that are there.
+    fn pump(self) {
+        if self.writing.get_value() || !self.ready.get_untracked() {
+            return;
+        }
+        self.writing.set_value(true);
+        spawn_local(async move {
+            while let Some(wanted) = self.queue.try_update_value(VecDeque::pop_front).flatten() {
+                self.write(wanted).await;
+            }
+            self.writing.set_value(false);
+        });
+    }
+
+    async fn write(self, Wanted { case, at, event, then }: Wanted) {
+        let held = self.cases.with_untracked(|cases| cases.get(&case).cloned());
+        let first = held.is_none();
+        let (mut journal, faulty) = match held {
+            Some(held) => (Arc::unwrap_or_clone(held.journal), held.faulty),
+            None => (Journal::new(case), false),
+        };
+        let entry = journal.next(at, clock::zone(at), event);
+        let outcome = store::append(entry.clone()).await;
+        self.keeping.update(|keeping| match &outcome {
+            Ok(Stored::Twice) => keeping.weak = None,
+            Ok(Stored::Once { why, .. }) => keeping.weak = Some(why.clone()),
+            Err(_) => keeping.unsaved.push(entry.clone()),
+        });
+        // Refused by both shelves it still counts in this tab: what was injected was injected.
+        if journal.push(entry).is_ok() {
+            let held = Held::of(journal, faulty);
+            self.cases.update(|cases| {
+                cases.insert(case, held);
+            });
+        }
+        if first && outcome.is_ok() {
+            spawn_local(async {
+                persist::persist().await;
+            });
+        }
+        if let Some(then) = then {
+            then();
+        }
+    }
+
+    /// Tries again to keep what no shelf took.
+    pub fn save_again(self) {
+        let unsaved = self.keeping.with_untracked(|keeping| keeping.unsaved.clone());
+        spawn_local(async move {
+            let mut left = Vec::new();
+            for entry in unsaved {
+                match store::append(entry).await {
+                    Ok(_) => {}
+                    Err(error) => left.push(*error.entry),
+                }
+            }
+            self.keeping.update(|keeping| keeping.unsaved = left);
+        });
+    }
+
+    /// Everything recorded, and every damaged line, as one text for a file.
+    pub fn everything(self) -> String {
+        let mut text: String = self
+            .cases
+            .with_untracked(|cases| cases.values().map(|held| held.journal.lines()).collect());
+        self.keeping.with_untracked(|keeping| {
+            for damaged in &keeping.damaged {
+                text.push_str(&damaged.line);
+                text.push('\n');
+            }
+        });
+        text
+    }
+
+    /// Whether a round or a reaction runs in any case: not the time for a new version.
+    pub fn busy(self, now: Moment) -> bool {
+        use crate::care::rounds::Phase;
+        self.cases.read().values().any(|held| {
+            let case = &held.case;
+            let quiet = matches!(
+                case.treatment.phase(now, &case.protocol),
+                Phase::Ready | Phase::Looked | Phase::Ended(_)
+            );
+            case.open() && (!quiet || case.preparation.is_some() || case.reaction.active())
+        })
+    }
+}
+
+impl Held {
+    fn of(journal: Journal, faulty: bool) -> Self {
+        let case = Arc::new(Case::of(&journal));
+        Self { journal: Arc::new(journal), case, faulty }
+    }
+}
+
+/// The desk.
+///
+/// # Panics
+/// If no component above provided it.
+pub fn use_desk() -> Desk {
+    expect_context::<Desk>()
+}

@@ -1,0 +1,79 @@
+//! Which page is shown, and how the address says so.
+//!
+//! All pages share one path and differ in the query. So the app opens on any static host under any
+//! sub-path, and a reload finds the page again without the host's help.
+
+use crate::case::{CaseId, Step};
+use leptos_router::params::ParamsMap;
+
+/// A page of the app.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Page {
+    /// Open cases and everything else, one tap away.
+    Home,
+    /// A case at the step where it stands, or at one looked back to.
+    Case(CaseId, Option<Step>),
+    /// What was recorded in a case.
+    Timeline(CaseId),
+    /// The anaphylaxis sheet, in a case or without one.
+    Anaphylaxis(Option<CaseId>),
+    /// The calculations without a case.
+    Sums,
+    /// The clinic's values and their sources.
+    Values,
+    /// What the app is, is not, and does with data.
+    About,
+}
+
+const PAGE: &str = "page";
+const CASE: &str = "case";
+const STEP: &str = "step";
+
+/// Names of the steps in the address; never shown.
+const STEPS: [(&str, Step); 5] = [
+    ("situation", Step::Situation),
+    ("allergy", Step::Allergy),
+    ("strength", Step::Strength),
+    ("syringe", Step::Syringe),
+    ("rounds", Step::Rounds),
+];
+
+impl Page {
+    /// Reads the address. What names no page is home.
+    pub fn read(query: &ParamsMap) -> Self {
+        let case = query.get_str(CASE).and_then(|text| text.parse::<CaseId>().ok());
+        let step = query.get_str(STEP);
+        match (query.get_str(PAGE), case) {
+            (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
+            (Some("timeline"), Some(case)) => Self::Timeline(case),
+            (Some("sums"), _) => Self::Sums,
+            (Some("values"), _) => Self::Values,
+            (Some("about"), _) => Self::About,
+            (_, Some(case)) => {
+                let step =
+                    STEPS.iter().find(|(name, _)| Some(*name) == step).map(|(_, step)| *step);
+                Self::Case(case, step)
+            }
+            _ => Self::Home,
+        }
+    }
+
+    /// The query that leads here.
+    pub fn query(self) -> String {
+        match self {
+            Self::Home => String::from("?"),
+            Self::Case(case, None) => format!("?{CASE}={case}"),
+            Self::Case(case, Some(step)) => {
+                let name =
+                    STEPS.iter().find(|(_, other)| *other == step).map_or("", |(name, _)| name);
+                format!("?{CASE}={case}&{STEP}={name}")
+            }
+            Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
+            Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),
+            Self::Anaphylaxis(None) => format!("?{PAGE}=anaphylaxis"),
+            Self::Sums => format!("?{PAGE}=sums"),
+            Self::Values => format!("?{PAGE}=values"),
+            Self::About => format!("?{PAGE}=about"),
+        }
+    }
+}

@@ -1,0 +1,9 @@
+//! Pages beside the five steps.
+
+pub mod about;
+pub mod anaphylaxis;
+pub mod home;
+pub mod keeping;
+pub mod sums;
+pub mod timeline;
+pub mod values;

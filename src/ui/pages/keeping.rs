@@ -1,0 +1,175 @@
+//! What has to be said about the record and the phone, on whatever page it comes up.
+
+use crate::case::Event;
+use crate::phone::jump::Jump;
+use crate::phone::tabs::{Tab, use_tab};
+use crate::phone::update::{self, Update, use_update};
+use crate::phone::{use_jump, use_now};
+use crate::store::export;
+use crate::ui::app::use_go;
+use crate::ui::desk::use_desk;
+use crate::ui::page::Page;
+use crate::ui::parts::{Banner, Foot, GoButton, Screen, Title, Tone};
+use crate::ui::words::app::{self as words, keeping as said};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// The notices above every page.
+#[component]
+pub fn Notices() -> impl IntoView {
+    let desk = use_desk();
+    let keeping = desk.keeping();
+    let tab = use_tab();
+    let update = use_update();
+    let jump = use_jump();
+    let now = use_now();
+    let failed = RwSignal::new(false);
+    let save = Callback::new(move |()| save_file(desk, failed));
+    let told = move |when: bool, text: &'static str| when.then(|| text.to_owned());
+    let file = || Some(said::SAVE_FILE.to_owned());
+    let busy = Memo::new(move |_| desk.busy(now.get()));
+    view! {
+        <div class="notices">
+            <Banner
+                tone=Tone::Danger
+                text=Signal::derive(move || {
+                    let count = keeping.read().unsaved.len();
+                    (count > 0).then(|| words::unsaved(count))
+                })
+                action=Signal::derive(file)
+                on_action=save
+            />
+            <Banner
+                tone=Tone::Danger
+                text=Signal::derive(move || {
+                    (!keeping.read().unsaved.is_empty()).then(|| said::TRY_AGAIN_WHY.to_owned())
+                })
+                action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+                on_action=Callback::new(move |()| desk.save_again())
+            />
+            <Banner
+                tone=Tone::Caution
+                text=Signal::derive(move || keeping.read().weak.as_ref().map(words::weak))
+                action=Signal::derive(file)
+                on_action=save
+            />
+            <Banner
+                tone=Tone::Caution
+                text=Signal::derive(move || {
+                    let keeping = keeping.read();
+                    told(!keeping.damaged.is_empty(), said::DAMAGED)
+                        .or_else(|| told(keeping.unread == 1, said::UNREAD))
+                })
+                action=Signal::derive(file)
+                on_action=save
+            />
+            <Banner
+                tone=Tone::Danger
+                text=Signal::derive(move || told(keeping.read().unread > 1, said::NOTHING_READ))
+                action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+                on_action=Callback::new(move |()| desk.reload())
+            />
+            <Banner
+                tone=Tone::Caution
+                text=Signal::derive(move || keeping.read().clock_behind.map(words::clock_behind))
+            />
+            <Banner
+                tone=Tone::Caution
+                text=Signal::derive(move || told(keeping.read().values_lost, said::VALUES_LOST))
+            />
+            <Banner
+                tone=Tone::Danger
+                text=Signal::derive(move || told(tab.get() == Tab::Other, said::OTHER_TAB))
+            />
+            <Banner
+                tone=Tone::Caution
+                text=Signal::derive(move || {
+                    jump.get().map(|jump| match jump {
+                        Jump::Back { by } => words::jumped(true, by),
+                        Jump::Forward { by } => words::jumped(false, by),
+                    })
+                })
+            />
+            <Banner
+                tone=Tone::Danger
+                text=Signal::derive(move || told(failed.get(), said::FILE_FAILED))
+            />
+            <Banner
+                text=Signal::derive(move || match update.get() {
+                    // A new version never takes over in the middle of something.
+                    Update::Waiting if !busy.get() => Some(said::UPDATE.to_owned()),
+                    _ => None,
+                })
+                action=Signal::derive(|| Some(said::UPDATE_NOW.to_owned()))
+                on_action=Callback::new(|()| update::take_over())
+            />
+            <Banner
+                text=Signal::derive(move || told(update.get() == Update::Replaced, said::REPLACED))
+                action=Signal::derive(|| Some(said::RELOAD.to_owned()))
+                on_action=Callback::new(|()| {
+                    // A browser that refuses to load again shows the old page, which goes on.
+                    let _ = window().location().reload();
+                })
+            />
+        </div>
+    }
+}
+
+/// Offers the whole record as a file.
+fn save_file(desk: crate::ui::desk::Desk, failed: RwSignal<bool>) {
+    let offered = export::offer(said::FILE_NAME, "text/plain", &desk.everything());
+    spawn_local(async move { failed.set(offered.await.is_err()) });
+}
+
+/// Writes a jump of the phone's clock into every open case, and reads anew when this tab may write.
+pub fn watch() {
+    let desk = use_desk();
+    let jump = use_jump();
+    Effect::new(move |_| {
+        if let Some(jump) = jump.get() {
+            let millis = match jump {
+                Jump::Back { by } => -i64::try_from(by.as_millis()).unwrap_or(i64::MAX),
+                Jump::Forward { by } => i64::try_from(by.as_millis()).unwrap_or(i64::MAX),
+            };
+            let open = untrack(|| desk.all());
+            for held in open.into_iter().filter(|held| held.case.open()) {
+                desk.record(held.case.id, Event::ClockJumped(millis));
+            }
+        }
+    });
+    let tab = use_tab();
+    Effect::new(move |before: Option<Tab>| {
+        let tab = tab.get();
+        if before == Some(Tab::Other) && tab == Tab::Writer {
+            desk.reload();
+        }
+        tab
+    });
+}
+
+/// While the phone is being read.
+#[component]
+pub fn Reading() -> impl IntoView {
+    view! {
+        <Screen>
+            <p class="quiet-line" role="status">
+                {said::READING}
+            </p>
+        </Screen>
+    }
+}
+
+/// For an address that names no case here.
+#[component]
+pub fn NoSuchCase() -> impl IntoView {
+    let go = use_go();
+    view! {
+        <Screen>
+            <Title>{said::NO_CASE}</Title>
+            <p>{said::NO_CASE_WHY}</p>
+            <Foot slot>
+                <GoButton on_press=move |()| go.instead(Page::Home)>{said::HOME}</GoButton>
+            </Foot>
+        </Screen>
+    }
+}

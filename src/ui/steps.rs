@@ -1,0 +1,154 @@
+//! The five steps of a case, each a screen or a short row of screens.
+
+mod allergy;
+mod reason;
+mod rounds;
+mod situation;
+mod strength;
+mod syringe;
+
+pub use reason::ReasonSheet;
+
+use super::app::{Go, set_title, use_go};
+use super::desk::{Desk, Held, use_desk};
+use super::page::Page;
+use super::pages::keeping::NoSuchCase;
+use super::parts::{Foot, Screen, StepMark};
+use super::words;
+use crate::case::{Case, CaseId, Event, Step};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The case that the screens below belong to, and the ways to act on it. Copied freely.
+#[derive(Clone, Copy)]
+pub struct Here {
+    /// Its name.
+    pub id: CaseId,
+    held: Signal<Held>,
+    desk: Desk,
+    go: Go,
+}
+
+impl Here {
+    /// The case as it stands, tracked.
+    pub fn case(self) -> Arc<Case> {
+        self.held.read().case.clone()
+    }
+
+    /// The case as it stands, not tracked: for handlers.
+    pub fn now(self) -> Arc<Case> {
+        self.held.read_untracked().case.clone()
+    }
+
+    /// The case and its journal, tracked.
+    pub fn held(self) -> Held {
+        self.held.get()
+    }
+
+    /// Records an event.
+    pub fn record(self, event: Event) {
+        self.desk.record(self.id, event);
+    }
+
+    /// Records an event; `then` runs once it is recorded.
+    pub fn record_then(self, event: Event, then: impl FnOnce() + 'static) {
+        self.desk.record_then(self.id, event, then);
+    }
+
+    /// To the step where the case stands.
+    pub fn onward(self) {
+        self.go.to(Page::Case(self.id, None));
+    }
+
+    /// To one of its steps.
+    pub fn to(self, step: Step) {
+        self.go.to(Page::Case(self.id, Some(step)));
+    }
+}
+
+/// The case that this screen belongs to.
+///
+/// # Panics
+/// If it is not below a [`CasePage`].
+pub fn use_here() -> Here {
+    expect_context::<Here>()
+}
+
+/// A case at a step.
+#[component]
+pub fn CasePage(
+    /// Which case.
+    id: CaseId,
+    /// The step asked for; without it, the one where the case stands.
+    step: Option<Step>,
+) -> impl IntoView {
+    let desk = use_desk();
+    let Some(first) = desk.held(id) else {
+        return view! { <NoSuchCase /> }.into_any();
+    };
+    // A case is never taken off the desk while it is shown; should it be, the last state stays.
+    let held = Signal::derive(move || desk.held(id).unwrap_or_else(|| first.clone()));
+    provide_context(Here { id, held, desk, go: use_go() });
+    let shown = Memo::new(move |_| step.unwrap_or_else(|| held.read().case.step()));
+    Effect::new(move |_| set_title(words::app::step(shown.get())));
+    view! {
+        {move || match shown.get() {
+            Step::Situation => view! { <situation::Situation /> }.into_any(),
+            Step::Allergy => view! { <allergy::Allergy /> }.into_any(),
+            Step::Strength => view! { <strength::StrengthStep /> }.into_any(),
+            Step::Syringe => view! { <syringe::Syringe /> }.into_any(),
+            Step::Rounds => view! { <rounds::Rounds /> }.into_any(),
+        }}
+    }
+    .into_any()
+}
+
+/// The frame of a step: reference, rail, back, anaphylaxis.
+#[component]
+pub fn CaseScreen(
+    /// Which step.
+    step: Step,
+    /// How much of the step is done, 0 to 1.
+    #[prop(optional, into)]
+    fraction: Signal<f64>,
+    /// What back does within the step; without it, back leads to the step before or home.
+    #[prop(optional, into)]
+    back: Option<Callback<()>>,
+    /// The actions.
+    foot: Foot,
+    /// The content.
+    children: Children,
+) -> impl IntoView {
+    let here = use_here();
+    let go = use_go();
+    let mark = Signal::derive(move || {
+        Some(StepMark {
+            names: Step::ALL.into_iter().map(|step| words::app::step(step).to_owned()).collect(),
+            at: Step::ALL.iter().position(|other| *other == step).unwrap_or(0),
+            fraction: fraction.get(),
+            label: words::app::step_of(step),
+        })
+    });
+    let reference = Signal::derive(move || {
+        here.case().reference.as_ref().map(|reference| reference.as_str().to_owned())
+    });
+    let back = back.unwrap_or_else(|| {
+        Callback::new(move |()| match Step::ALL.into_iter().rev().find(|other| *other < step) {
+            Some(before) => here.to(before),
+            None => go.to(Page::Home),
+        })
+    });
+    view! {
+        <Screen
+            reference
+            step=mark
+            back
+            back_label=words::app::BACK
+            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(Some(here.id))))
+            anaphylaxis_label=words::app::ANAPHYLAXIS
+            foot
+        >
+            {children()}
+        </Screen>
+    }
+}

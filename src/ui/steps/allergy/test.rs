@@ -1,0 +1,329 @@
+//! The skin test: placed, read at its times, judged.
+
+use super::close;
+use crate::care::situation::Aim;
+use crate::care::skin_test::{self, Act, Placed, Portion, Seen, Verdict};
+use crate::case::{Event, Overridden, Step};
+use crate::measure::{Length, Typed};
+use crate::phone::use_now;
+use crate::protocol::{Id, intradermal};
+use crate::ui::app::use_go;
+use crate::ui::parts::{
+    self, Choice, Clock, DangerButton, Figure, Figures, Finding, Foot, GoButton, Item, Note, Pair,
+    QuantityField, QuietButton, Tick, Title, Why,
+};
+use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
+use crate::ui::words::app::allergy as said;
+use crate::ui::words::{self, allergy as words_of, numbers, time, typed};
+use leptos::prelude::*;
+
+/// How much to inject, and the bleb that it leaves.
+#[component]
+pub fn Place(
+    /// Whether the questions were asked for again.
+    asking: RwSignal<bool>,
+) -> impl IntoView {
+    let here = use_here();
+    let case = here.now();
+    let protocol = &case.protocol;
+    // The test is drawn from the solution that the work will use.
+    let strength = match case.way {
+        Some((_, Some(Aim::All))) => protocol.all_strength,
+        _ => protocol.part_strength,
+    };
+    let portions = skin_test::portions(strength, protocol.syringe_marks, protocol);
+    let chosen = RwSignal::new(portions.first().copied());
+    let bleb = RwSignal::new(String::new());
+    let items = portions
+        .iter()
+        .map(|portion| {
+            let item = Item::new(
+                *portion,
+                format!(
+                    "{} = {}",
+                    numbers::volume_named(portion.volume),
+                    numbers::units_named(portion.dose)
+                ),
+            );
+            match portion_hint(portion) {
+                Some(hint) => item.hint(hint),
+                None => item,
+            }
+        })
+        .collect::<Vec<_>>();
+    let none = items.is_empty();
+    let place = move |()| {
+        if let Some(portion) = chosen.get_untracked() {
+            here.record(Event::SkinTest(Act::Place(Placed {
+                dose: portion.dose,
+                volume: portion.volume,
+                bleb: Length::read(&bleb.read_untracked()).ok(),
+            })));
+        }
+    };
+    let error = Signal::derive(move || typed::field::<Length>(&bleb.read()).err());
+    let why_not =
+        Signal::derive(move || if none { Some(said::NO_PORTION.to_owned()) } else { error.get() });
+    let (least, median, most) = intradermal::BLEB_OF_20_UL;
+    let mut findings = words::protocol::findings(Id::SkinTestLow);
+    findings.extend(words::protocol::findings(Id::SkinTestHigh));
+    view! {
+        <CaseScreen step=Step::Allergy fraction=0.5>
+            <Title
+                eyebrow=Some(words::app::test_from(&numbers::strength_named(strength)))
+                arrive=true
+            >
+                {said::PLACE}
+            </Title>
+            <Choice
+                legend=said::PORTION
+                items
+                value=chosen
+                on_choose=move |portion| chosen.set(Some(portion))
+            />
+            <QuantityField
+                label=said::BLEB
+                value=bleb
+                unit=Some(said::MM.to_owned())
+                hint=Some(
+                    words::app::bleb(
+                        &numbers::length_named(median),
+                        &numbers::length_named(least),
+                        &numbers::length_named(most),
+                    ),
+                )
+                error
+                on_input=move |text| bleb.set(text)
+            />
+            <Why summary=said::WHY_DOSE findings />
+            <Foot slot>
+                <GoButton on_press=place why_not>{said::PLACED}</GoButton>
+                <QuietButton on_press=move |()| asking.set(true)>{said::ASK_AGAIN}</QuietButton>
+            </Foot>
+        </CaseScreen>
+    }
+}
+
+fn portion_hint(portion: &Portion) -> Option<String> {
+    if portion.label {
+        Some(said::LABEL_DOSE.to_owned())
+    } else if portion.large {
+        Some(words::app::large_portion(&numbers::volume_named(intradermal::MOST_VOLUME)))
+    } else {
+        None
+    }
+}
+
+/// One sign of a look.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Mark {
+    Flare,
+    Itch,
+    Pseudopods,
+    Systemic,
+}
+
+/// A look at the test.
+#[component]
+pub fn Read(
+    /// Whether another look was asked for.
+    reading: RwSignal<bool>,
+) -> impl IntoView {
+    let here = use_here();
+    let now = use_now();
+    let wheal = RwSignal::new(String::new());
+    let marks = RwSignal::new(Vec::<Mark>::new());
+    let seen = Memo::new(move |_| {
+        let has = |mark| marks.read().contains(&mark);
+        Seen {
+            wheal: Length::read(&wheal.read()).unwrap_or(Length::ZERO),
+            flare: has(Mark::Flare),
+            itch: has(Mark::Itch),
+            pseudopods: has(Mark::Pseudopods),
+            systemic: has(Mark::Systemic),
+        }
+    });
+    // This screen is only shown once a test was placed.
+    let test = Memo::new(move |_| here.case().test);
+    let since = Signal::derive(move || test.get().map_or(now.get(), |(at, _)| at));
+    let after = Memo::new(move |_| now.get().since(since.get()));
+    let verdict = Memo::new(move |_| {
+        let (_, placed) = test.get()?;
+        Some(skin_test::judge(&placed, &seen.get(), after.get(), &here.case().protocol))
+    });
+    let due = Signal::derive(move || since.get().after(here.case().protocol.skin_test_read));
+    let early = Memo::new(move |_| now.get() < due.get());
+    let left = Signal::derive(move || {
+        if early.get() { due.get().since(now.get()) } else { now.get().since(due.get()) }
+    });
+    let record = move |()| {
+        here.record_then(Event::SkinTest(Act::Read(seen.get_untracked())), move || {
+            reading.set(false);
+            if here.now().step() != Step::Allergy {
+                here.onward();
+            }
+        });
+    };
+    let items = [
+        (Mark::Flare, said::FLARE),
+        (Mark::Itch, said::ITCH),
+        (Mark::Pseudopods, said::PSEUDOPODS),
+        (Mark::Systemic, said::SYSTEMIC),
+    ]
+    .map(|(mark, label)| Item::new(mark, label))
+    .to_vec();
+    let error = Signal::derive(move || {
+        // No wheal is typed as nothing, or as 0.
+        let text = wheal.read();
+        if text.trim() == "0" { None } else { typed::field::<Length>(&text).err() }
+    });
+    let calls = Signal::derive(move || {
+        let Some((_, placed)) = test.get() else { return Vec::new() };
+        skin_test::calls(&placed, &seen.get(), after.get())
+            .into_iter()
+            .map(|(reading, call)| Finding {
+                figure: words_of::scheme(reading.scheme).to_owned(),
+                setting: words_of::reading(reading),
+                citation: reading.source.citation.to_owned(),
+                status: words_of::call(call).to_owned(),
+            })
+            .collect()
+    });
+    view! {
+        <CaseScreen step=Step::Allergy fraction=0.7>
+            <Title
+                eyebrow=Signal::derive(move || Some(words::app::placed_at(&time::hour(since.get()))))
+                arrive=true
+            >
+                {move || if early.get() { said::WAIT } else { said::READ }}
+            </Title>
+            <Clock
+                span=left
+                label=said::UNTIL_READ
+                overdue=Signal::derive(move || !early.get())
+                overdue_word=Some(said::DUE_SINCE.to_owned())
+            />
+            <QuantityField
+                label=said::WHEAL
+                value=wheal
+                unit=Some(said::MM.to_owned())
+                hint=Some(said::WHEAL_NONE.to_owned())
+                error
+                on_input=move |text| wheal.set(text)
+            />
+            <Tick
+                legend=said::SEEN
+                items
+                value=marks
+                on_change=move |(mark, on)| {
+                    marks
+                        .update(|marks| {
+                            marks.retain(|other| *other != mark);
+                            if on {
+                                marks.push(mark);
+                            }
+                        });
+                }
+            />
+            <Why summary=said::GUIDELINES findings=calls>
+                <p>{said::REDNESS}</p>
+            </Why>
+            <Foot slot>
+                <GoButton on_press=record why_not=error>
+                    {move || {
+                        words::app::record_look(verdict.get().map_or("", words_of::verdict))
+                    }}
+                </GoButton>
+            </Foot>
+        </CaseScreen>
+    }
+}
+
+/// What the test came to.
+#[component]
+pub fn Came(
+    /// Whether another look was asked for.
+    reading: RwSignal<bool>,
+) -> impl IntoView {
+    let here = use_here();
+    let go = use_go();
+    let otherwise = RwSignal::new(false);
+    let verdict = Memo::new(move |_| here.case().test_verdict());
+    let negative = move || verdict.get() == Some(Verdict::Negative);
+    let doubtful = move || verdict.get() == Some(Verdict::Doubtful);
+    let kind =
+        Signal::derive(
+            move || {
+                if negative() { parts::Outcome::Planned } else { parts::Outcome::NotForIt }
+            },
+        );
+    let next = move |()| {
+        if negative() {
+            here.to(Step::Strength);
+        } else {
+            close(here, go);
+        }
+    };
+    view! {
+        <CaseScreen step=Step::Allergy fraction=1.0>
+            <parts::Verdict
+                outcome=kind
+                word=said::TEST
+                heading=Signal::derive(move || {
+                    verdict.get().map_or_else(String::new, |found| words_of::verdict(found).to_owned())
+                })
+            >
+                <p>
+                    {move || match verdict.get() {
+                        Some(Verdict::Positive) => said::POSITIVE_MEANS,
+                        Some(Verdict::Doubtful) => said::DOUBTFUL_MEANS,
+                        _ => said::NEGATIVE_MEANS,
+                    }}
+                </p>
+            </parts::Verdict>
+            <Figures>
+                {move || {
+                    here.case()
+                        .readings
+                        .iter()
+                        .map(|reading| {
+                            view! {
+                                <Figure
+                                    label=time::hour(reading.at)
+                                    number=reading.seen.wheal.to_string()
+                                    unit=Some(said::MM.to_owned())
+                                    note=Some(words_of::verdict(reading.verdict).to_owned())
+                                />
+                            }
+                        })
+                        .collect_view()
+                }}
+            </Figures>
+            <Note>{said::DELAYED}</Note>
+            <ReasonSheet
+                open=otherwise
+                what=Overridden::SkinTest
+                against=Signal::derive(|| said::DOUBTFUL_MEANS.to_owned())
+                then=Callback::new(move |()| here.to(Step::Strength))
+            />
+            <Foot slot>
+                <GoButton on_press=next>
+                    {move || if negative() { said::ON } else { said::CLOSE }}
+                </GoButton>
+                <Pair>
+                    <QuietButton on_press=move |()| reading.set(true)>{said::LOOK_AGAIN}</QuietButton>
+                    {move || {
+                        doubtful()
+                            .then(|| {
+                                view! {
+                                    <DangerButton on_press=move |()| otherwise.set(true)>
+                                        {words::app::OTHERWISE}
+                                    </DangerButton>
+                                }
+                            })
+                    }}
+                </Pair>
+            </Foot>
+        </CaseScreen>
+    }
+}

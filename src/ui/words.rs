@@ -1,0 +1,16 @@
+//! Every word that is shown, in one place: rules return facts, and this says them.
+//!
+//! One file for each floor or subject that has something to say. Numbers are written here too, so
+//! that a quantity looks the same wherever it stands.
+
+pub mod allergy;
+pub mod anaphylaxis;
+pub mod app;
+pub mod dilution;
+pub mod numbers;
+pub mod protocol;
+pub mod rounds;
+pub mod situation;
+pub mod time;
+pub mod timeline;
+pub mod typed;

@@ -1,0 +1,274 @@
+//! The frame, the pages, storage and its troubles.
+
+use crate::case::Step;
+use crate::store::Refusal;
+
+pub const NAME: &str = "Freshet";
+pub const ANAPHYLAXIS: &str = "Anaphylaxis";
+pub const BACK: &str = "Back";
+pub const CLOSE: &str = "Close";
+
+/// Stands where the risk is.
+pub const FOLLOW: &str =
+    "Follow local protocol, the product’s label and licensed practice. You decide; this proposes.";
+
+/// Off label, said once on each way.
+pub const OFF_LABEL: &str = "Hyaluronidase for filler is off label.";
+
+pub const fn step(step: Step) -> &'static str {
+    match step {
+        Step::Situation => "Situation",
+        Step::Allergy => "Allergy",
+        Step::Strength => "Strength",
+        Step::Syringe => "Syringe",
+        Step::Rounds => "Rounds",
+    }
+}
+
+/// What a screen reader says of the rail.
+pub fn step_of(step: Step) -> String {
+    let place = Step::ALL.iter().position(|other| *other == step).unwrap_or(0) + 1;
+    format!("Step {place} of {}: {}", Step::ALL.len(), self::step(step))
+}
+
+/// Why a shelf refused, for the user.
+pub fn refusal(refusal: &Refusal) -> &'static str {
+    match refusal {
+        Refusal::Full => "this browser’s storage is full",
+        Refusal::Denied => "this browser’s settings forbid it",
+        Refusal::Absent => "this browser has no such storage",
+        Refusal::Lost(_) | Refusal::Silent | Refusal::NotReadBack => "the storage did not answer",
+        Refusal::Blocked => "another tab holds an older version open",
+        Refusal::NewerForm => "a later version of the app made it",
+        Refusal::Other(_) => "the browser refused",
+    }
+}
+
+pub const OTHERWISE: &str = "Do otherwise";
+pub const REASON: &str = "Why, in your words";
+pub const REASON_WANTED: &str = "Write why: it goes into the record.";
+pub const GO_ON_OTHERWISE: &str = "Record it and go on";
+
+/// Home.
+pub mod home {
+    pub const TITLE: &str = "Undo filler, safely";
+    pub const NEW: &str = "New case";
+    pub const OPEN: &str = "Open cases";
+    pub const CLOSED: &str = "Closed cases";
+    pub const NONE: &str = "No open case.";
+    pub const MORE: &str = "Without a case";
+    pub const SUMS: &str = "Quick sums";
+    pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
+    pub const VALUES: &str = "Clinic values";
+    pub const VALUES_DETAIL: &str = "Every number, its source, your own settings";
+    pub const ABOUT: &str = "About and cautions";
+    pub const ABOUT_DETAIL: &str = "What this is, what it is not, where data lives";
+    pub const NO_NAME: &str = "This browser gives no random numbers, so a case cannot be named.";
+}
+
+/// Storage and the phone.
+pub mod keeping {
+    pub const READING: &str = "Reading the records on this phone";
+    pub const NO_CASE: &str = "No such case on this phone";
+    pub const NO_CASE_WHY: &str = "The address names a case that is not here. It may be on another phone or in another browser.";
+    pub const HOME: &str = "To the start";
+    pub const SAVE_FILE: &str = "Save the record as a file";
+    pub const TRY_AGAIN: &str = "Try again";
+    pub const TRY_AGAIN_WHY: &str = "Made room on the phone?";
+    pub const FILE_NAME: &str = "freshet-record.txt";
+    pub const OTHER_TAB: &str =
+        "Freshet is open in another tab, which writes. Close it to write here.";
+    pub const DAMAGED: &str =
+        "Some stored lines are damaged. They are kept aside, and the rest is whole.";
+    pub const UNREAD: &str =
+        "One of the two places that keep the record could not be read. The other was.";
+    pub const NOTHING_READ: &str =
+        "The records could not be read. They are not gone: cases may be missing below.";
+    pub const VALUES_LOST: &str =
+        "The clinic’s values could not be read. The defaults are in force; check them.";
+    pub const UPDATE: &str = "A new version is ready.";
+    pub const UPDATE_NOW: &str = "Take it";
+    pub const REPLACED: &str = "A new version took over in another tab.";
+    pub const RELOAD: &str = "Load again";
+    pub const FILE_FAILED: &str = "The browser did not take the file.";
+}
+
+/// A record that is on one shelf only.
+pub fn weak(refused: &Refusal) -> String {
+    format!("The last entry is kept in one place only: {}.", refusal(refused))
+}
+
+/// Entries that no shelf took.
+pub fn unsaved(count: usize) -> String {
+    let entries = if count == 1 { "1 entry is" } else { return many_unsaved(count) };
+    format!("{entries} not saved on this phone. Do not close the app; save the record as a file.")
+}
+
+fn many_unsaved(count: usize) -> String {
+    format!(
+        "{count} entries are not saved on this phone. Do not close the app; save the record as a file."
+    )
+}
+
+/// The clock stands before the last entry.
+pub fn clock_behind(by: crate::measure::Span) -> String {
+    format!(
+        "The phone’s clock is behind the last entry by {}. Set it right: every due time follows it.",
+        super::time::span(by)
+    )
+}
+
+/// The clock jumped, by so much, forward or back.
+pub fn jumped(back: bool, span: crate::measure::Span) -> String {
+    let way = if back { "back" } else { "forward" };
+    format!(
+        "The phone’s clock was set {way} by {}. Times in the record follow the phone’s clock: check \
+         when to look next.",
+        super::time::span(span)
+    )
+}
+
+/// Step 1.
+pub mod situation {
+    pub const FLAGS: &str = "Any of these now?";
+    pub const NO_FLAGS: &str = "None of these";
+    pub const TO_SHEET: &str = "To the anaphylaxis sheet";
+    pub const HAND_OVER: &str = "Hand over";
+    pub const SKIN: &str = "What does the skin show?";
+    pub const URGENT: &str = "Urgent: treat as a blocked artery";
+    pub const NO_SIGNS: &str = "None of these: planned work";
+    pub const ON: &str = "Go on";
+    pub const SEE_WHY: &str = "See why not";
+    pub const PLANNED: &str = "Planned work";
+    pub const AIM: &str = "How much is to go?";
+    pub const SITE: &str = "At the site, if any";
+    pub const WHY: &str = "The reasons";
+    pub const HANDED_OVER: &str = "Handed over: close the case";
+    pub const CLOSE_CASE: &str = "Close the case";
+    pub const RECORD: &str = "Record";
+    pub const TREAT_MEANWHILE: &str = "Treat meanwhile";
+    pub const MORE: &str = "Onset, refill, patient, filler";
+    pub const ONSET: &str = "First sign seen";
+    pub const ONSET_NOW: &str = "Just now";
+    pub const FILLER: &str = "The filler is";
+    pub const SEX: &str = "Patient";
+    pub const AGE: &str = "Age";
+    pub const YEARS: &str = "years";
+    pub const REFILL_AFFECTED: &str = "Refill, affected side";
+    pub const REFILL_OPPOSITE: &str = "Refill, other side";
+    pub const SECONDS: &str = "s";
+    pub const LIMITS: &str = "The limits and their sources";
+    pub const WINDOWS: &str = "How late treatment still helped";
+    pub const AGE_BOUNDS: &str = "Between 0 and 120 years.";
+}
+
+/// How to time refill.
+pub fn press(span: crate::measure::Span) -> String {
+    format!(
+        "Press for {}, moderately, let go, and time until the colour is back.",
+        super::time::span(span)
+    )
+}
+
+/// So long ago.
+pub fn ago(span: crate::measure::Span) -> String {
+    format!("{} ago", super::time::span(span))
+}
+
+/// The limit of refill that applies.
+pub fn limit_for(unknown: bool, limit: crate::measure::Span) -> String {
+    let limit = super::time::span(limit);
+    if unknown {
+        format!("Without age and sex the strictest limit applies: {limit}.")
+    } else {
+        format!("The limit in filler guidance: {limit}.")
+    }
+}
+
+/// Step 2.
+pub mod allergy {
+    pub const NO_TEST: &str = "Urgent: no skin test";
+    pub const READY: &str = "Ready for a reaction?";
+    pub const READINESS: [&str; 3] = [
+        "Adrenaline within reach",
+        "Somebody can call emergency services",
+        "The patient can lie flat",
+    ];
+    pub const READY_GO: &str = "Ready: go on";
+    pub const READY_TEST: &str = "Ready: place the test";
+    pub const WEIGH: &str = "Weigh it";
+    pub const MORE: &str = "Stings, pregnancy, medicines";
+    pub const PLANNED: &str = "Planned work";
+    pub const ASK: &str = "Ask the patient";
+    pub const ASK_AGAIN: &str = "Ask again";
+    pub const ON: &str = "Go on";
+    pub const WAY: &str = "Allergy";
+    pub const CLOSE: &str = "Close the case";
+    pub const PREVIOUS: &str = "Reacted to hyaluronidase before";
+    pub const BEE: &str = "Allergic to bee stings";
+    pub const WASP: &str = "Allergic to wasp stings";
+    pub const DESENSITISED: &str = "Desensitised against the venom";
+    pub const PREGNANCY: &str = "Pregnant or nursing";
+    pub const MEDICINES: &str = "Medicines that matter";
+    pub const SPECIES: &str = "The enzyme at hand";
+    pub const PLACE: &str = "Inject into the skin";
+    pub const PORTION: &str = "How much";
+    pub const LABEL_DOSE: &str = "The US label’s dose";
+    pub const NO_PORTION: &str = "This strength and syringe give no measurable test dose.";
+    pub const BLEB: &str = "Bleb, right after";
+    pub const MM: &str = "mm";
+    pub const WHY_DOSE: &str = "Why this dose";
+    pub const PLACED: &str = "Injected: start the clock";
+    pub const WAIT: &str = "Wait, watch the patient";
+    pub const READ: &str = "Read the test";
+    pub const UNTIL_READ: &str = "Time to the first reading";
+    pub const DUE_SINCE: &str = "Due";
+    pub const WHEAL: &str = "Wheal across";
+    pub const WHEAL_NONE: &str = "Leave empty if there is none.";
+    pub const SEEN: &str = "What is there";
+    pub const FLARE: &str = "Redness round the wheal";
+    pub const ITCH: &str = "Itching";
+    pub const PSEUDOPODS: &str = "A wheal with branches";
+    pub const SYSTEMIC: &str = "Signs elsewhere: hives, breath, faint";
+    pub const GUIDELINES: &str = "What each guideline says now";
+    pub const REDNESS: &str = "Redness alone is not positive. A doubtful look is not negative.";
+    pub const TEST: &str = "Skin test";
+    pub const POSITIVE_MEANS: &str =
+        "The case is closed to hyaluronidase. Watch the patient; refer to an allergist.";
+    pub const DOUBTFUL_MEANS: &str =
+        "A doubtful test is not a negative one. Look again later, or refer to an allergist.";
+    pub const NEGATIVE_MEANS: &str =
+        "No guideline calls this look positive. A reaction is still possible: stay ready.";
+    pub const DELAYED: &str =
+        "Some guidelines read once more after a day or days: tell the patient what to look for.";
+    pub const LOOK_AGAIN: &str = "Look again";
+}
+
+/// What the skin test is drawn from.
+pub fn test_from(strength: &str) -> String {
+    format!("Skin test, back of the hand, from {strength}")
+}
+
+/// The bleb to expect.
+pub fn bleb(median: &str, least: &str, most: &str) -> String {
+    format!(
+        "Measure it now: {median} is usual ({least} to {most}). Without it two guidelines cannot be read."
+    )
+}
+
+/// More than guidelines inject.
+pub fn large_portion(most: &str) -> String {
+    format!(
+        "More than the {most} that guidelines inject into the skin at most: use a stronger solution"
+    )
+}
+
+/// When the test was placed.
+pub fn placed_at(hour: &str) -> String {
+    format!("Skin test placed at {hour}")
+}
+
+/// Records a look, with what it amounts to.
+pub fn record_look(verdict: &str) -> String {
+    format!("Record: {}", verdict.to_lowercase())
+}

@@ -1,0 +1,128 @@
+//! Quantities with their units, as they look everywhere.
+
+use crate::measure::{Area, Length, Span, Strength, Units, Volume};
+use crate::protocol::Quantity;
+use crate::protocol::fact::Share;
+
+/// Narrow no-break space, between thousands.
+const THIN: char = '\u{202f}';
+
+/// Groups the whole part of a number in threes from four digits on: 1380 is 1 380.
+fn grouped(text: &str) -> String {
+    let (whole, part) =
+        text.split_once('.').map_or((text, None), |(whole, part)| (whole, Some(part)));
+    let mut out = String::new();
+    for (place, digit) in whole.chars().enumerate() {
+        let left = whole.len() - place;
+        if place > 0 && left.is_multiple_of(3) {
+            out.push(THIN);
+        }
+        out.push(digit);
+    }
+    if let Some(part) = part {
+        out.push('.');
+        out.push_str(part);
+    }
+    out
+}
+
+/// Units without their name: whole from 100 up, one decimal below, so that no more certainty shows
+/// than a vial has.
+pub fn units(units: Units) -> String {
+    let text =
+        if units >= Units::whole(100) { format!("{units:.0}") } else { format!("{units:.1}") };
+    let text = text.strip_suffix(".0").unwrap_or(&text);
+    grouped(text)
+}
+
+/// Units with their name.
+pub fn units_named(amount: Units) -> String {
+    format!("{} units", units(amount))
+}
+
+/// A range of units, or one figure when both ends are the same.
+pub fn units_range(low: Units, high: Units) -> String {
+    if low == high { units(low) } else { format!("{} to {}", units(low), units(high)) }
+}
+
+/// Millilitres with two decimals, as a barrel is read; three when it needs them.
+pub fn volume(volume: Volume) -> String {
+    if volume.raw().is_multiple_of(10) { format!("{volume:.2}") } else { volume.to_string() }
+}
+
+/// Millilitres with their name.
+pub fn volume_named(amount: Volume) -> String {
+    format!("{} mL", volume(amount))
+}
+
+/// Units per mL without their name.
+pub fn strength(strength: Strength) -> String {
+    units(strength.in_one_ml())
+}
+
+/// Units per mL with their name.
+pub fn strength_named(amount: Strength) -> String {
+    format!("{} units/mL", strength(amount))
+}
+
+/// cm² with one decimal.
+pub fn area(area: Area) -> String {
+    format!("{area:.1}")
+}
+
+/// cm² with their name.
+pub fn area_named(amount: Area) -> String {
+    format!("{} cm²", area(amount))
+}
+
+/// Millimetres with their name.
+pub fn length_named(length: Length) -> String {
+    format!("{length} mm")
+}
+
+/// Seconds with one decimal, as refill is timed.
+pub fn seconds(span: Span) -> String {
+    let tenths = span.as_millis() / 100;
+    format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+/// Thousandths as a percentage: 70 is 7 %, 15 is 1.5 %.
+pub fn per_mille(part: u64) -> String {
+    if part.is_multiple_of(10) {
+        format!("{} %", part / 10)
+    } else {
+        format!("{}.{} %", part / 10, part % 10)
+    }
+}
+
+/// So many of so many: "5 of 23"; of a hundred, as a percentage.
+pub fn share(share: Share) -> String {
+    match share.of {
+        100 => format!("{} %", share.count),
+        of => format!("{} of {of}", share.count),
+    }
+}
+
+/// One of several: "1 vial", "2 vials".
+pub fn count(n: u32, one: &str, many: &str) -> String {
+    format!("{} {}", grouped(&n.to_string()), if n == 1 { one } else { many })
+}
+
+/// Any clinical value with its unit.
+pub fn quantity(quantity: Quantity) -> String {
+    match quantity {
+        Quantity::Units(amount) => units_named(amount),
+        Quantity::Volume(amount) => volume_named(amount),
+        Quantity::Strength(amount) => strength_named(amount),
+        Quantity::Area(amount) => area_named(amount),
+        Quantity::Length(amount) => length_named(amount),
+        Quantity::Span(span) => super::time::span(span),
+        Quantity::Count(count) => grouped(&count.to_string()),
+        Quantity::PerMille(part) => format!("{} in 1000", part.0),
+    }
+}
+
+/// A range of a clinical value, or one figure.
+pub fn quantity_range(low: Quantity, high: Quantity) -> String {
+    if low == high { quantity(low) } else { format!("{} to {}", quantity(low), quantity(high)) }
+}

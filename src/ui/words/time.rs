@@ -1,0 +1,52 @@
+//! Spans, hours and days.
+
+use crate::measure::{Date, Moment, Span};
+use crate::phone::clock;
+
+const MONTHS: [&str; 12] =
+    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/// A span in words short enough for a figure: "45 s", "5 min", "1 h 18", "2 days".
+pub fn span(span: Span) -> String {
+    let (seconds, minutes, hours) = (span.as_seconds(), span.as_minutes(), span.as_hours());
+    if span < Span::seconds(1) && span > Span::ZERO {
+        format!("{}.{} s", span.as_millis() / 1_000, span.as_millis() % 1_000 / 100)
+    } else if seconds < 60 {
+        format!("{seconds} s")
+    } else if minutes < 60 {
+        format!("{minutes} min")
+    } else if hours < 48 && minutes.is_multiple_of(60) {
+        format!("{hours} h")
+    } else if hours < 48 {
+        format!("{hours} h {:02}", minutes % 60)
+    } else {
+        format!("{} days", hours / 24)
+    }
+}
+
+/// Minutes and seconds left, or hours, minutes and seconds from an hour up: "42:10", "1:02:10".
+pub fn countdown(span: Span) -> String {
+    let (seconds, minutes, hours) = (span.as_seconds() % 60, span.as_minutes(), span.as_hours());
+    if hours == 0 {
+        format!("{minutes:02}:{seconds:02}")
+    } else {
+        format!("{hours}:{:02}:{seconds:02}", minutes % 60)
+    }
+}
+
+/// The local hour and minute: "14:05".
+pub fn hour(at: Moment) -> String {
+    let (hour, minute) = clock::hour_minute(at);
+    format!("{hour:02}:{minute:02}")
+}
+
+/// A day: "5 Nov 2026".
+pub fn day(date: Date) -> String {
+    let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"");
+    format!("{} {month} {}", date.day(), date.year())
+}
+
+/// The local day and hour: "5 Nov 2026, 14:05".
+pub fn day_hour(at: Moment) -> String {
+    format!("{}, {}", day(clock::date(at)), hour(at))
+}
