@@ -33,8 +33,10 @@
 mod ask;
 mod bench;
 mod limits;
+mod movement;
 mod plan;
 mod rank;
+mod ratio;
 mod recipe;
 mod search;
 mod spread;
@@ -42,7 +44,8 @@ mod sums;
 mod syringe;
 
 pub use ask::{Ask, Ceiling, Impossible, Vial, Wanted};
-pub use bench::{Broken, Change, Contents, Movement, Stage, Totals};
+pub use bench::Broken;
+pub use movement::{Change, Contents, Movement, Stage, Totals};
 pub use plan::{Method, Plan, Reason, Step, Waste};
 pub use rank::plans;
 pub use spread::{Expected, Spread};

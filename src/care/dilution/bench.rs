@@ -5,128 +5,10 @@
 //! it is read, and the screen draws what it shows.
 
 use super::ask::{Ask, Wanted};
+use super::movement::{Change, Contents, Movement, Stage, Totals};
 use super::spread::{Stock, Trace};
 use crate::measure::{Units, Volume};
-use serde::{Deserialize, Serialize};
 use std::fmt;
-
-/// One movement of the plunger, or the setting aside of what it filled. Vials and syringes are
-/// numbered from 1. Marks are read from zero, so the plunger moves from where it stands to `to`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-pub enum Movement {
-    /// Draw diluent into the empty syringe.
-    DrawDiluent {
-        /// The mark to stop at.
-        to: Volume,
-    },
-    /// Push all of it into the vial and dissolve.
-    Dissolve {
-        /// Which vial.
-        vial: u32,
-    },
-    /// Draw from the vial.
-    DrawFromVial {
-        /// Which vial.
-        vial: u32,
-        /// The mark to stop at.
-        to: Volume,
-    },
-    /// Draw diluent on top of what is in the syringe, then mix.
-    MakeUp {
-        /// The mark to stop at.
-        to: Volume,
-    },
-    /// Discard down to a mark.
-    Expel {
-        /// The mark to stop at.
-        to: Volume,
-    },
-    /// The syringe is ready: label it and take the next.
-    Finish {
-        /// Which syringe.
-        syringe: u32,
-    },
-}
-
-impl Movement {
-    /// The mark where the plunger stops, if it stops at one.
-    pub const fn mark(self) -> Option<Volume> {
-        match self {
-            Self::DrawDiluent { to }
-            | Self::DrawFromVial { to, .. }
-            | Self::MakeUp { to }
-            | Self::Expel { to } => Some(to),
-            Self::Dissolve { .. } | Self::Finish { .. } => None,
-        }
-    }
-}
-
-/// What a syringe or a vial holds.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub struct Contents {
-    /// Activity in it.
-    pub units: Units,
-    /// Liquid in it; in a syringe this is where the plunger stands.
-    pub volume: Volume,
-}
-
-impl Contents {
-    /// Nothing.
-    pub const EMPTY: Self = Self { units: Units::ZERO, volume: Volume::ZERO };
-
-    /// Takes `volume` out of this: what is taken (units to the nearest milli-unit, half up) and
-    /// the exact rest. `None` if there is not that much.
-    pub fn take(self, volume: Volume) -> Option<(Self, Self)> {
-        let rest = self.volume.checked_sub(volume)?;
-        let (all, part) = (u128::from(self.volume.raw()), u128::from(volume.raw()));
-        let taken = (u128::from(self.units.raw()) * part + all / 2).checked_div(all).unwrap_or(0);
-        let units = Units::milli(u64::try_from(taken).ok()?);
-        Some((Self { units, volume }, Self { units: self.units.checked_sub(units)?, volume: rest }))
-    }
-
-    fn with(self, other: Self) -> Self {
-        Self { units: self.units + other.units, volume: self.volume + other.volume }
-    }
-}
-
-/// Something before and after a movement.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Change {
-    /// As the movement finds it.
-    pub before: Contents,
-    /// As it leaves it.
-    pub after: Contents,
-}
-
-/// Sums up to and with a movement.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Totals {
-    /// Vials opened.
-    pub vials: u32,
-    /// Syringes finished.
-    pub syringes: u32,
-    /// Units in the finished syringes.
-    pub delivered: Units,
-    /// Volume in the finished syringes.
-    pub volume: Volume,
-    /// Units discarded.
-    pub expelled: Units,
-    /// Diluent used.
-    pub diluent: Volume,
-}
-
-/// One movement and what it does: everything a picture of it needs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Stage {
-    /// The movement.
-    pub movement: Movement,
-    /// The syringe in the hand. After [`Movement::Finish`] it is the next, empty one.
-    pub syringe: Change,
-    /// The vial concerned, by its number.
-    pub vial: Option<(u32, Change)>,
-    /// Sums with this movement done.
-    pub totals: Totals,
-}
 
 /// Why a list of movements is no plan.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -339,4 +221,135 @@ impl<'a> Bench<'a> {
 /// Where the thing with this number, counted from 1, stands in a list.
 fn place(number: u32) -> Option<usize> {
     usize::try_from(number.checked_sub(1)?).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::care::dilution::{Syringe, Vial};
+    use crate::measure::Strength;
+    use Movement::{Dissolve, DrawDiluent, DrawFromVial, Expel, Finish, MakeUp};
+
+    const HALF: Volume = Volume::ul(500);
+    const FULL: Volume = Volume::ml(1);
+
+    fn ask() -> Ask {
+        let vial = Vial { units: Units::whole(1500), holds: Volume::ml(2) };
+        let syringe = Syringe::new(FULL, Volume::ul(10)).unwrap();
+        Ask::dose(vial, Some(2), Strength::per_ml(750), Units::whole(750), syringe)
+    }
+
+    /// What the last of the movements comes to, on a bench where the others are done.
+    fn last(movements: &[Movement]) -> Result<Stage, Broken> {
+        let ask = ask();
+        let mut bench = Bench::new(&ask);
+        let (last, others) = movements.split_last().unwrap();
+        for &movement in others {
+            bench.apply(movement).unwrap();
+        }
+        bench.apply(*last)
+    }
+
+    const STOCK: [Movement; 2] = [DrawDiluent { to: FULL }, Dissolve { vial: 1 }];
+
+    fn after_stock(more: &[Movement]) -> Result<Stage, Broken> {
+        last(&[&STOCK, more].concat())
+    }
+
+    #[test]
+    fn a_stage_shows_before_and_after() {
+        let draw = DrawFromVial { vial: 1, to: HALF };
+        let stage = after_stock(&[draw]).unwrap();
+        let half = Contents { units: Units::whole(750), volume: HALF };
+        let whole = Contents { units: Units::whole(1500), volume: FULL };
+        assert_eq!(stage.movement, draw);
+        assert_eq!(stage.syringe, Change { before: Contents::EMPTY, after: half });
+        assert_eq!(stage.vial, Some((1, Change { before: whole, after: half })));
+        let dissolved = last(&STOCK).unwrap();
+        let dry = Contents { units: Units::whole(1500), volume: Volume::ZERO };
+        assert_eq!(dissolved.vial, Some((1, Change { before: dry, after: whole })));
+        assert_eq!(dissolved.totals.diluent, FULL);
+    }
+
+    #[test]
+    fn what_is_expelled_is_counted() {
+        let draw = DrawFromVial { vial: 1, to: HALF };
+        let stage = after_stock(&[draw, Expel { to: Volume::ul(100) }]).unwrap();
+        assert_eq!(stage.totals.expelled, Units::whole(600));
+        assert_eq!(stage.syringe.after.units, Units::whole(150));
+        let stage = after_stock(&[draw, MakeUp { to: FULL }, Finish { syringe: 1 }]).unwrap();
+        let totals = stage.totals;
+        assert_eq!((totals.delivered, totals.volume), (Units::whole(750), FULL));
+        assert_eq!(totals.diluent, Volume::ul(1_500));
+    }
+
+    #[test]
+    fn the_plunger_stops_on_marks_and_moves_the_right_way() {
+        let draw = DrawFromVial { vial: 1, to: HALF };
+        for wrong in [
+            DrawDiluent { to: Volume::ul(505) },
+            DrawDiluent { to: Volume::ul(1_010) },
+            DrawDiluent { to: Volume::ZERO },
+        ] {
+            assert_eq!(last(&[wrong]), Err(Broken::NotThatMark));
+        }
+        for wrong in [DrawFromVial { vial: 1, to: HALF }, MakeUp { to: HALF }, Expel { to: HALF }] {
+            assert_eq!(after_stock(&[draw, wrong]), Err(Broken::NotThatMark), "{wrong:?}");
+        }
+        let back = DrawFromVial { vial: 1, to: Volume::ul(400) };
+        assert_eq!(after_stock(&[draw, back]), Err(Broken::NotThatMark));
+    }
+
+    #[test]
+    fn each_movement_has_its_place() {
+        let draw = DrawFromVial { vial: 1, to: HALF };
+        let diluent = DrawDiluent { to: HALF };
+        for wrong in [MakeUp { to: HALF }, Finish { syringe: 1 }, Dissolve { vial: 2 }] {
+            assert_eq!(after_stock(&[wrong]), Err(Broken::OutOfOrder), "{wrong:?}");
+        }
+        assert_eq!(after_stock(&[diluent, diluent]), Err(Broken::OutOfOrder));
+        assert_eq!(after_stock(&[draw, Dissolve { vial: 2 }]), Err(Broken::OutOfOrder));
+        assert_eq!(after_stock(&[draw, Finish { syringe: 2 }]), Err(Broken::OutOfOrder));
+        assert_eq!(after_stock(&[diluent, Dissolve { vial: 3 }]), Err(Broken::OutOfOrder));
+        // No more diluent into a vial that has been drawn from.
+        let drawn = [draw, Finish { syringe: 1 }, diluent, Dissolve { vial: 1 }];
+        assert_eq!(after_stock(&drawn), Err(Broken::OutOfOrder));
+    }
+
+    #[test]
+    fn nothing_comes_from_where_it_is_not() {
+        let too_much = [DrawFromVial { vial: 1, to: HALF }, Finish { syringe: 1 }];
+        let again = DrawFromVial { vial: 1, to: Volume::ul(510) };
+        assert_eq!(after_stock(&[too_much[0], too_much[1], again]), Err(Broken::NotInVial));
+        for vial in [0, 2] {
+            assert_eq!(after_stock(&[DrawFromVial { vial, to: HALF }]), Err(Broken::NotInVial));
+        }
+        let second = [DrawDiluent { to: FULL }, Dissolve { vial: 2 }];
+        let third = [second[0], second[1], second[0], Dissolve { vial: 3 }];
+        assert_eq!(after_stock(&third), Err(Broken::NotInVial), "there are two vials");
+        // Diluent under a draw would make a mixture that nobody measured.
+        let mixed = [DrawDiluent { to: Volume::ul(100) }, DrawFromVial { vial: 1, to: HALF }];
+        assert_eq!(after_stock(&mixed), Err(Broken::NotInVial));
+    }
+
+    #[test]
+    fn a_vial_holds_what_it_holds() {
+        let stroke = [DrawDiluent { to: FULL }, Dissolve { vial: 1 }];
+        assert!(after_stock(&stroke).is_ok());
+        let over = [stroke[0], stroke[1], DrawDiluent { to: Volume::ul(10) }, stroke[1]];
+        assert_eq!(after_stock(&over), Err(Broken::VialOverfull));
+    }
+
+    #[test]
+    fn only_like_goes_to_like() {
+        let other = [DrawDiluent { to: HALF }, Dissolve { vial: 2 }];
+        let both = [DrawFromVial { vial: 1, to: HALF }, DrawFromVial { vial: 2, to: FULL }];
+        let joined = [other[0], other[1], both[0], both[1]];
+        assert_eq!(after_stock(&joined), Err(Broken::UnlikeStrengths));
+        let like = [DrawDiluent { to: FULL }, other[1], both[0], both[1]];
+        assert!(after_stock(&like).is_ok());
+        let made_up = [both[0], MakeUp { to: FULL }, Finish { syringe: 1 }];
+        let plain = [made_up[0], made_up[1], made_up[2], both[0], Finish { syringe: 2 }];
+        assert_eq!(after_stock(&plain), Err(Broken::UnlikeStrengths), "syringes are alike");
+    }
 }

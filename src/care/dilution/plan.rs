@@ -1,8 +1,9 @@
 //! One way to make what was asked for, worked out to the end.
 
 use super::ask::{Ask, Wanted};
-use super::bench::{Bench, Broken, Contents, Movement, Stage};
+use super::bench::{Bench, Broken};
 use super::limits::{Nearness, off, sensible};
+use super::movement::{Contents, Movement, Stage};
 use super::spread::Expected;
 use crate::measure::{Strength, Units, Volume};
 use serde::{Deserialize, Serialize};
@@ -50,12 +51,13 @@ impl Method {
         let (mut fullest, mut best) = (Volume::ZERO, Vec::new());
         for &movement in movements {
             match movement {
-                Movement::DrawDiluent { to } => here = to,
                 Movement::Dissolve { vial } => {
                     stock += if vial == 1 { here } else { Volume::ZERO };
                     here = Volume::ZERO;
                 }
-                Movement::DrawFromVial { to, .. } | Movement::Expel { to } => here = to,
+                Movement::DrawDiluent { to }
+                | Movement::DrawFromVial { to, .. }
+                | Movement::Expel { to } => here = to,
                 Movement::MakeUp { to } => {
                     steps.push(Step { from: here, to });
                     here = to;
@@ -277,5 +279,97 @@ impl From<Plan> for Written {
     fn from(plan: Plan) -> Self {
         let Plan { ask, movements, reasons, .. } = plan;
         Self { ask, movements, reasons }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Syringe, Vial};
+    use super::*;
+
+    fn ask(wanted: Wanted) -> Ask {
+        let vial = Vial { units: Units::whole(1500), holds: Volume::ml(3) };
+        let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap();
+        Ask { vial, vials: Some(1), target: Strength::per_ml(500), wanted, syringe }
+    }
+
+    /// 1500 in 1 mL, 0.33 mL of it made up to 1 mL.
+    fn a_third() -> Vec<Movement> {
+        vec![
+            Movement::DrawDiluent { to: Volume::ml(1) },
+            Movement::Dissolve { vial: 1 },
+            Movement::DrawFromVial { vial: 1, to: Volume::ul(330) },
+            Movement::MakeUp { to: Volume::ml(1) },
+            Movement::Finish { syringe: 1 },
+        ]
+    }
+
+    #[test]
+    fn every_figure_comes_from_the_movements() {
+        let plan = Plan::of(ask(Wanted::Dose(Units::whole(480))), a_third()).unwrap();
+        assert_eq!(plan.strength(), Strength::per_ml(495));
+        assert_eq!((plan.deviation(), plan.is_exact()), (-10, false));
+        let waste = plan.waste();
+        assert_eq!((waste.in_vials, waste.expelled), (Units::whole(1_005), Units::ZERO));
+        assert_eq!((waste.surplus, waste.total()), (Units::whole(15), Units::whole(1_020)));
+        assert_eq!(plan.delivered().volume, Volume::ml(1));
+        let step = Step { from: Volume::ul(330), to: Volume::ml(1) };
+        assert_eq!(plan.method(), &Method::StockThenDilute { stock: Volume::ml(1), step });
+    }
+
+    #[test]
+    fn a_volume_has_its_surplus_in_units_too() {
+        let plan = Plan::of(ask(Wanted::Volume(Volume::ul(800))), a_third()).unwrap();
+        assert_eq!(plan.waste().surplus, Units::whole(99));
+    }
+
+    #[test]
+    fn what_gives_too_little_or_stops_midway_is_no_plan() {
+        let short = Plan::of(ask(Wanted::Dose(Units::whole(496))), a_third());
+        assert_eq!(short, Err(Broken::Unfinished));
+        let short = Plan::of(ask(Wanted::Volume(Volume::ul(1_010))), a_third());
+        assert_eq!(short, Err(Broken::Unfinished));
+        let mut midway = a_third();
+        midway.push(Movement::DrawDiluent { to: Volume::ml(1) });
+        let midway = Plan::of(ask(Wanted::Dose(Units::whole(480))), midway);
+        assert_eq!(midway, Err(Broken::Unfinished));
+        let nothing = Plan::of(ask(Wanted::Dose(Units::whole(480))), Vec::new());
+        assert_eq!(nothing, Err(Broken::Unfinished));
+    }
+
+    #[test]
+    fn what_answers_another_ask_is_no_plan() {
+        let mut other = ask(Wanted::Dose(Units::whole(480)));
+        other.target = Strength::per_ml(300);
+        assert_eq!(Plan::of(other, a_third()), Err(Broken::UnlikeStrengths));
+        other.target = Strength::per_ml(0);
+        assert_eq!(Plan::of(other, a_third()), Err(Broken::NoSuchAsk));
+    }
+
+    #[test]
+    fn the_method_is_that_of_the_fullest_syringe() {
+        let step = |from, to| Step { from: Volume::ul(from), to: Volume::ul(to) };
+        let mut movements = vec![
+            Movement::DrawDiluent { to: Volume::ml(1) },
+            Movement::Dissolve { vial: 1 },
+            Movement::DrawDiluent { to: Volume::ul(500) },
+            Movement::Dissolve { vial: 1 },
+        ];
+        assert_eq!(Method::of(&movements).diluent(), Volume::ul(1_500));
+        for (syringe, to) in [(1, 200), (2, 1_000), (3, 500)] {
+            movements.extend([
+                Movement::DrawFromVial { vial: 1, to: Volume::ul(100) },
+                Movement::MakeUp { to: Volume::ml(1) },
+                Movement::Expel { to: Volume::ul(to / 10) },
+                Movement::MakeUp { to: Volume::ul(to) },
+                Movement::Finish { syringe },
+            ]);
+        }
+        let steps = vec![step(100, 1_000), step(100, 1_000)];
+        assert_eq!(Method::of(&movements), Method::Stepwise { stock: Volume::ul(1_500), steps });
+        // A second vial is dissolved like the first and adds nothing to what one vial gets.
+        movements
+            .extend([Movement::DrawDiluent { to: Volume::ml(1) }, Movement::Dissolve { vial: 2 }]);
+        assert_eq!(Method::of(&movements).diluent(), Volume::ul(1_500));
     }
 }

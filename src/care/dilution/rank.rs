@@ -192,3 +192,126 @@ fn ordered(plans: Vec<Plan>) -> Vec<Plan> {
     reasons.push(if kept.len() == 1 { vec![Reason::OnlyWay] } else { Vec::new() });
     kept.into_iter().zip(reasons).map(|((_, plan), why)| plan.because(why)).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::{Syringe, Vial};
+    use super::*;
+
+    fn ask(target: u64, dose: u64) -> Ask {
+        let vial = Vial { units: Units::whole(1500), holds: Volume::ml(3) };
+        let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap();
+        Ask::dose(vial, Some(1), Strength::per_ml(target), Units::whole(dose), syringe)
+    }
+
+    fn order(ask: &Ask) -> Vec<(u64, Vec<Reason>)> {
+        let diluent = |plan: &Plan| plan.method().diluent().raw();
+        plans(ask).unwrap().iter().map(|p| (diluent(p), p.reasons().to_vec())).collect()
+    }
+
+    #[test]
+    fn movements_decide_before_the_interval() {
+        let order = order(&ask(500, 500));
+        // 1.5 mL of stock in two strokes, then half and half; the vial itself in three strokes; the
+        // usual stock, whose third leaves a syringe of 0.9 mL and makes a second one necessary.
+        assert_eq!(order[0], (1_500, vec![Reason::FewerMovements]));
+        assert_eq!(order[1], (3_000, vec![Reason::NarrowerInterval]));
+        assert_eq!(order[2].0, 1_000);
+        assert!(order.last().unwrap().1.is_empty());
+    }
+
+    #[test]
+    fn what_decided_stands_first_and_what_else_is_better_after_it() {
+        let order = order(&ask(500, 1_500));
+        let reasons = vec![Reason::FewerMovements, Reason::NarrowerInterval];
+        assert_eq!(order[0], (3_000, reasons));
+    }
+
+    #[test]
+    fn a_single_way_says_so() {
+        assert_eq!(order(&ask(1500, 1_500)), [(1_000, vec![Reason::OnlyWay])]);
+    }
+
+    #[test]
+    fn each_criterion_gives_its_reason() {
+        let plan = plans(&ask(500, 500)).unwrap().remove(0);
+        let same = || Weight::of(&plan);
+        let worse: [(Weight, Reason); 6] = [
+            (Weight { nearness: Nearness::Fair, ..same() }, Reason::ExactStrength),
+            (Weight { movements: usize::MAX, ..same() }, Reason::FewerMovements),
+            (Weight { waste: Units::milli(u64::MAX), ..same() }, Reason::LessWaste),
+            (Weight { off: 1, ..same() }, Reason::CloserStrength),
+            (Weight { odd_marks: 9, ..same() }, Reason::RounderMarks),
+            (Weight { width: Units::milli(u64::MAX), ..same() }, Reason::NarrowerInterval),
+        ];
+        for (worse, reason) in &worse {
+            assert!(same() < *worse, "{reason:?}");
+            assert_eq!(same().reasons(worse), [*reason]);
+        }
+        for pair in worse.windows(2) {
+            assert!(pair[0].0 > pair[1].0, "{:?} weighs more", pair[0].1);
+        }
+        let close = || Weight { nearness: Nearness::Close, off: 5, ..same() };
+        let fair = Weight { nearness: Nearness::Fair, off: 50, ..same() };
+        assert_eq!(close().reasons(&fair), [Reason::CloserStrength]);
+        assert_eq!(same().reasons(&same()), [Reason::Alike]);
+    }
+
+    #[test]
+    fn few_of_each_method_and_no_stock_twice() {
+        let answer = plans(&ask(75, 200)).unwrap();
+        assert!(answer.len() > MOST_OF_A_METHOD);
+        for plan in &answer {
+            let kind = std::mem::discriminant(plan.method());
+            let alike: Vec<Volume> = answer
+                .iter()
+                .map(Plan::method)
+                .filter(|method| std::mem::discriminant(*method) == kind)
+                .map(Method::diluent)
+                .collect();
+            assert!(alike.len() <= MOST_OF_A_METHOD);
+            let of_this = alike.iter().filter(|&&diluent| diluent == plan.method().diluent());
+            assert_eq!(of_this.count(), 1);
+        }
+    }
+
+    #[test]
+    fn what_the_vials_give_is_named_to_the_milli_unit() {
+        let possible = Wanted::Dose(Units::whole(1_500));
+        let refused = Impossible::VialsRunOut { vials: 1, possible };
+        assert_eq!(plans(&ask(500, 1_501)), Err(refused));
+        let none_counted = Ask { vials: None, ..ask(1500, 60_001) };
+        let possible = Wanted::Dose(Units::whole(60_000));
+        let refused = Impossible::VialsRunOut { vials: 40, possible };
+        assert_eq!(plans(&none_counted), Err(refused));
+    }
+
+    #[test]
+    fn a_hundred_syringes_are_enough() {
+        let many = Ask { vials: None, ..ask(500, 50_001) };
+        let possible = Wanted::Dose(Units::whole(50_000));
+        assert_eq!(plans(&many), Err(Impossible::TooManySyringes { most: 100, possible }));
+        let volume = Ask { wanted: Wanted::Volume(Volume::ul(u64::MAX)), ..many };
+        let possible = Wanted::Volume(Volume::ml(100));
+        assert_eq!(plans(&volume), Err(Impossible::TooManySyringes { most: 100, possible }));
+    }
+
+    #[test]
+    fn the_weakest_is_named() {
+        // 1500 in 3 mL, 0.1, 0.09 and 0.09 mL each made up to 1 mL.
+        let weakest = Strength::of(Units::milli(405), Volume::ml(1)).unwrap();
+        let weak =
+            Ask { target: Strength::of(Units::milli(300), Volume::ml(1)).unwrap(), ..ask(1, 1) };
+        assert_eq!(plans(&weak), Err(Impossible::TooWeak { weakest }));
+    }
+
+    #[test]
+    fn wide_marks_have_a_nearest() {
+        // One vial of 200 in 1.5 mL, or half a millilitre of 400 in 1.5 mL: 133 for 150.
+        let syringe = Syringe::new(Volume::ml(5), Volume::ul(500)).unwrap();
+        let vial = Vial { units: Units::whole(200), holds: Volume::ul(2_400) };
+        let nearest = Strength::of(Units::whole(200), Volume::ul(1_500)).unwrap();
+        let coarse = Ask { vial, syringe, ..ask(150, 100) };
+        assert_eq!(plans(&coarse), Err(Impossible::OffMarks { nearest }));
+    }
+}

@@ -1,8 +1,9 @@
 //! A way to a strength, before it is known how much of it is wanted; and carrying it out.
 
 use super::ask::{Ask, Wanted};
-use super::bench::{Bench, Movement};
+use super::bench::Bench;
 use super::limits::Limits;
+use super::movement::Movement;
 use crate::measure::{Strength, Units, Volume};
 use crate::protocol::plan_rank::MOST_SYRINGES;
 
@@ -249,5 +250,154 @@ impl Work<'_> {
                     && self.volume(k * self.recipe.whole).on_mark(step)
             })
             .unwrap_or(k)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::limits::sensible;
+    use super::super::{Syringe, Vial};
+    use super::*;
+    use Movement::{Dissolve, DrawDiluent, DrawFromVial, Expel, Finish, MakeUp};
+
+    fn ask(units: u64, target: u64, dose: u64) -> Ask {
+        let vial = Vial { units: Units::whole(units), holds: Volume::ml(3) };
+        let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap();
+        Ask::dose(vial, Some(2), Strength::per_ml(target), Units::whole(dose), syringe)
+    }
+
+    fn ul(volume: u64) -> Volume {
+        Volume::ul(volume)
+    }
+
+    fn stock(part: u64, whole: u64, full: u64, least: u64) -> Recipe {
+        Recipe { diluent: 100, lead: Vec::new(), part, whole, full, least }
+    }
+
+    fn done(recipe: &Recipe, ask: &Ask) -> Result<Vec<Movement>, Short> {
+        recipe.carry_out(ask, &sensible(ask).unwrap())
+    }
+
+    fn of_fill(movements: &[Movement], syringe: u32) -> Vec<Movement> {
+        let mut fills = movements.split_inclusive(|m| matches!(m, Finish { .. }));
+        fills.nth(syringe as usize - 1).unwrap().to_vec()
+    }
+
+    #[test]
+    fn the_strength_is_the_product_of_all_steps() {
+        let ask = ask(1500, 15, 15);
+        assert_eq!(stock(1, 10, 10, 9).strength(&ask), Some(Strength::per_ml(150)));
+        let stepwise = Recipe { lead: vec![(10, 100)], ..stock(1, 10, 10, 9) };
+        assert_eq!(stepwise.strength(&ask), Some(Strength::per_ml(15)));
+        let whole = Recipe::of_whole_vial(300, 100);
+        assert_eq!(whole.strength(&ask), Some(Strength::per_ml(500)));
+    }
+
+    #[test]
+    fn a_vial_yields_its_full_syringes_and_what_the_rest_is_good_for() {
+        assert_eq!(Recipe::of_whole_vial(250, 100).yield_of_vial(), 250);
+        // Three times 0.3 mL, and 0.1 mL makes 0.3 mL more; the last 0.01 mL is lost.
+        assert_eq!(stock(3, 10, 10, 3).yield_of_vial(), 330);
+        // A rest too small to be measured well is lost.
+        assert_eq!(stock(3, 10, 10, 4).yield_of_vial(), 300);
+        let stepwise = Recipe { lead: vec![(30, 100)], ..stock(1, 10, 10, 9) };
+        assert_eq!(stepwise.yield_of_vial(), 300);
+    }
+
+    #[test]
+    fn movements_are_foreseen_for_full_syringes() {
+        let ask = ask(1500, 500, 3_000);
+        let whole = Recipe::of_whole_vial(300, 100);
+        let movements = done(&whole, &ask).unwrap();
+        assert_eq!(movements.len() as u64, whole.movements_for(600, 100));
+        let ask = self::ask(1500, 15, 30);
+        let stepwise = Recipe { lead: vec![(10, 100)], ..stock(1, 10, 10, 9) };
+        let movements = done(&stepwise, &ask).unwrap();
+        assert_eq!(movements.len() as u64, stepwise.movements_for(200, 100));
+    }
+
+    #[test]
+    fn odd_marks_are_those_between_the_round_ones() {
+        assert_eq!(stock(3, 9, 10, 3).odd_marks(10), 0);
+        assert_eq!(stock(3, 9, 11, 3).odd_marks(10), 2);
+        let stepwise = Recipe { lead: vec![(15, 100)], ..stock(1, 10, 10, 9) };
+        assert_eq!(stepwise.odd_marks(10), 1);
+    }
+
+    #[test]
+    fn a_syringe_is_filled_from_two_vials_opened_before() {
+        let whole = Recipe::of_whole_vial(50, 100);
+        let movements = done(&whole, &ask(150, 300, 290)).unwrap();
+        let expected = [
+            DrawDiluent { to: ul(500) },
+            Dissolve { vial: 1 },
+            DrawDiluent { to: ul(500) },
+            Dissolve { vial: 2 },
+            DrawFromVial { vial: 1, to: ul(500) },
+            DrawFromVial { vial: 2, to: ul(970) },
+            Finish { syringe: 1 },
+        ];
+        assert_eq!(movements, expected);
+    }
+
+    #[test]
+    fn a_stroke_is_never_larger_than_the_syringe() {
+        let movements = done(&Recipe::of_whole_vial(250, 100), &ask(1500, 600, 1)).unwrap();
+        let strokes: Vec<u64> = movements
+            .iter()
+            .filter_map(|m| if let DrawDiluent { to } = m { Some(to.raw()) } else { None })
+            .collect();
+        assert_eq!(strokes, [1_000, 1_000, 500]);
+    }
+
+    #[test]
+    fn the_last_syringe_holds_no_more_than_is_missing() {
+        let movements = done(&stock(2, 5, 20, 5), &ask(1500, 600, 1_500)).unwrap();
+        let last =
+            [DrawFromVial { vial: 1, to: ul(200) }, MakeUp { to: ul(500) }, Finish { syringe: 3 }];
+        assert_eq!(of_fill(&movements, 3), last);
+    }
+
+    #[test]
+    fn a_little_more_is_made_for_a_round_mark() {
+        // 30 units at 300 are 0.1 mL, and 0.09 mL of stock the least: 0.1 mL is as easy.
+        let movements = done(&stock(1, 5, 20, 9), &ask(1500, 300, 30)).unwrap();
+        assert_eq!(
+            movements[2..4],
+            [DrawFromVial { vial: 1, to: ul(100) }, MakeUp { to: ul(500) }]
+        );
+        // But not three times as much.
+        let movements = done(&stock(3, 10, 10, 3), &ask(1500, 450, 30)).unwrap();
+        assert_eq!(movements[2..4], [DrawFromVial { vial: 1, to: ul(90) }, MakeUp { to: ul(300) }]);
+    }
+
+    #[test]
+    fn a_step_expels_what_is_too_much() {
+        let stepwise = Recipe { lead: vec![(10, 100)], ..stock(1, 10, 10, 9) };
+        let movements = done(&stepwise, &ask(1500, 15, 15)).unwrap();
+        let fill = [
+            DrawFromVial { vial: 1, to: ul(100) },
+            MakeUp { to: ul(1_000) },
+            Expel { to: ul(100) },
+            MakeUp { to: ul(1_000) },
+            Finish { syringe: 1 },
+        ];
+        assert_eq!(movements[2..], fill);
+    }
+
+    #[test]
+    fn what_runs_out_says_what_was_made() {
+        let whole = Recipe::of_whole_vial(300, 100);
+        let made = Wanted::Dose(Units::whole(3_000));
+        assert_eq!(done(&whole, &ask(1500, 500, 3_001)), Err(Short::OfVials(made)));
+        let mut weak = ask(1500, 1, 101);
+        let three = Recipe { lead: vec![(10, 100), (10, 100)], ..stock(1, 1, 1, 1) };
+        weak.vials = None;
+        let recipe = Recipe { part: 1, whole: 10, full: 10, least: 9, diluent: 150, ..three };
+        let made = Wanted::Dose(Units::whole(100));
+        assert_eq!(done(&recipe, &weak), Err(Short::OfSyringes(made)));
+        let volume = Ask { wanted: Wanted::Volume(Volume::ml(101)), ..weak };
+        let made = Wanted::Volume(Volume::ml(100));
+        assert_eq!(done(&recipe, &volume), Err(Short::OfSyringes(made)));
     }
 }

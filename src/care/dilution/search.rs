@@ -6,6 +6,7 @@
 
 use super::ask::{Ask, Impossible};
 use super::limits::{Limits, Nearness, off};
+use super::ratio::Ratio;
 use super::recipe::Recipe;
 use crate::measure::{Strength, Volume};
 use crate::protocol::plan_rank::CLOSE;
@@ -21,7 +22,7 @@ pub(super) fn search(ask: &Ask, limits: &Limits) -> Result<Vec<Found>, Impossibl
     let barrel = Barrel::of(ask);
     let mut recipes = barrel.whole_vials(ask, limits);
     for stock in barrel.stocks(limits) {
-        if let Some(ratio) = Ratio::of(ask, stock.volume) {
+        if let Some(ratio) = thinning(ask, stock.volume) {
             barrel.thin(stock, ratio, &mut recipes);
         }
     }
@@ -60,75 +61,22 @@ struct StockVolume {
     round: bool,
 }
 
-/// How much a stock is to be thinned: a ratio below one, reduced.
-#[derive(Clone, Copy)]
-struct Ratio {
-    over: u128,
-    under: u128,
+/// How much a stock in the vial is to be thinned; `None` if it is no stronger than the target.
+fn thinning(ask: &Ask, stock: Volume) -> Option<Ratio> {
+    let (units, volume): (u64, u64) = ask.target.into();
+    let over = u128::from(units) * u128::from(stock.raw());
+    let under = u128::from(volume) * u128::from(ask.vial.units.raw());
+    part(Ratio::new(over, under)?)
 }
 
-/// Binary places in which a ratio is compared with the quotients of all marks.
-const PLACES: u32 = 40;
-
-impl Ratio {
-    /// `None` if the stock is no stronger than the target.
-    fn of(ask: &Ask, stock: Volume) -> Option<Self> {
-        let (units, volume): (u64, u64) = ask.target.into();
-        let over = u128::from(units) * u128::from(stock.raw());
-        let under = u128::from(volume) * u128::from(ask.vial.units.raw());
-        (over < under).then(|| Self { over, under }.reduced())
-    }
-
-    /// What is left to do after thinning by `from / to`; `None` if nothing is.
-    fn after(self, from: u64, to: u64) -> Option<Self> {
-        let over = self.over.checked_mul(u128::from(to))?;
-        let under = self.under.checked_mul(u128::from(from))?;
-        (over < under).then(|| Self { over, under }.reduced())
-    }
-
-    fn reduced(self) -> Self {
-        // Nearly always both fit the processor's own numbers, where dividing is quick.
-        let shared = match (u64::try_from(self.over), u64::try_from(self.under)) {
-            (Ok(mut a), Ok(mut b)) => {
-                while b != 0 {
-                    (a, b) = (b, a % b);
-                }
-                u128::from(a)
-            }
-            _ => {
-                let (mut a, mut b) = (self.over, self.under);
-                while b != 0 {
-                    (a, b) = (b, a % b);
-                }
-                a
-            }
-        }
-        .max(1);
-        Self { over: self.over / shared, under: self.under / shared }
-    }
-
-    /// As a quotient of two counts up to `marks`.
-    fn on_marks(self, marks: u64) -> Option<(u64, u64)> {
-        let under = u64::try_from(self.under).ok().filter(|&under| under <= marks)?;
-        Some((u64::try_from(self.over).ok()?, under))
-    }
-
-    /// In parts of two to the power of [`PLACES`]; below one, so it fits.
-    fn parts(self) -> u64 {
-        let parts = match self.over.checked_shl(PLACES).filter(|p| p >> PLACES == self.over) {
-            Some(over) => over / self.under,
-            None => self.over / (self.under >> PLACES).max(1),
-        };
-        u64::try_from(parts).unwrap_or(u64::MAX).min(1 << PLACES)
-    }
+/// What is left to do after thinning by `from / to`; `None` if nothing is.
+fn after(ratio: Ratio, from: u64, to: u64) -> Option<Ratio> {
+    part(ratio.times(to, from)?)
 }
 
-/// The mark that thins `to` marks by `parts`, with how far it is off, in millionths.
-fn nearest_mark(parts: u64, to: u64) -> (u64, u64) {
-    let exact = parts * to;
-    let mark = (exact + (1 << (PLACES - 1))) >> PLACES;
-    let gap = (mark << PLACES).abs_diff(exact);
-    (mark, gap / (exact / 1_000_000).max(1))
+/// Reduced, if it thins at all.
+fn part(ratio: Ratio) -> Option<Ratio> {
+    ratio.is_part().then(|| ratio.reduced())
 }
 
 /// The syringe, in marks.
@@ -221,9 +169,8 @@ impl Barrel {
         }
         // A third step only for what two cannot reach.
         let first = self.first_of_three(stock.marks);
-        let reach = ratio.parts().saturating_mul(self.marks) / first.max(1);
-        if nearest_mark(reach.min(1 << PLACES), self.marks).0 <= self.least
-            && let Some(rest) = ratio.after(first, self.marks)
+        if let Some(rest) = after(ratio, first, self.marks)
+            && rest.parts().nearest_mark(self.marks).0 <= self.least
         {
             for (second, last) in self.two_steps(rest) {
                 with(&[(first, self.marks), (second, self.marks)], last);
@@ -240,7 +187,7 @@ impl Barrel {
         }
         let parts = ratio.parts();
         let candidates = (1..=self.marks)
-            .map(|to| (nearest_mark(parts, to), to))
+            .map(|to| (parts.nearest_mark(to), to))
             .filter(|((from, _), to)| *from >= self.least && from < to);
         let mut nearest: Option<(u64, u64, u64)> = None;
         let mut roundest: Option<(usize, u64, u64)> = None;
@@ -261,14 +208,10 @@ impl Barrel {
         let chosen = [nearest.map(|n| (n.1, n.2)), roundest.map(|r| (r.1, r.2)), fullest];
         let mut chosen: Vec<(u64, u64)> = chosen.into_iter().flatten().collect();
         chosen.dedup();
-        let exactly = |(from, to)| {
-            let ratio = Ratio { over: u128::from(from), under: u128::from(to) }.reduced();
-            ratio.on_marks(self.marks).map(|(part, whole)| Last {
-                part,
-                whole,
-                full: to / whole,
-                least: self.least.div_ceil(part),
-            })
+        let exactly = |(from, to): (u64, u64)| {
+            let ratio = Ratio::new(u128::from(from), u128::from(to))?.reduced();
+            let (part, whole) = ratio.on_marks(self.marks)?;
+            Some(Last { part, whole, full: to / whole, least: self.least.div_ceil(part) })
         };
         (chosen.into_iter().filter_map(exactly).collect(), near)
     }
@@ -291,11 +234,11 @@ impl Barrel {
         let mut exact: Vec<(u64, Last)> = Vec::new();
         let mut nearest: Option<(u64, u64, u64)> = None;
         for first in self.least..self.marks {
-            let Some(rest) = ratio.after(first, self.marks) else { continue };
+            let Some(rest) = after(ratio, first, self.marks) else { continue };
             if let Some((part, whole)) = rest.on_marks(self.marks) {
                 exact.extend(self.proportions(part, whole).into_iter().map(|last| (first, last)));
             }
-            let (from, gap) = nearest_mark(rest.parts(), self.marks);
+            let (from, gap) = rest.parts().nearest_mark(self.marks);
             if (self.least..self.marks).contains(&from)
                 && nearest.is_none_or(|(least, ..)| gap < least)
             {
@@ -315,14 +258,8 @@ impl Barrel {
         let mut best: Vec<(u64, Last)> = roundest.into_iter().chain(fullest).copied().collect();
         best.dedup();
         if best.is_empty() {
-            let last = nearest.map(|(_, first, from)| {
-                let least = self.least.min(from);
-                (
-                    first,
-                    Last { part: from, whole: self.marks, full: 1, least: least.div_ceil(from) },
-                )
-            });
-            best.extend(last);
+            let last = |from| Last { part: from, whole: self.marks, full: 1, least: 1 };
+            best.extend(nearest.map(|(_, first, from)| (first, last(from))));
         }
         best
     }
@@ -357,4 +294,90 @@ struct Last {
     whole: u64,
     full: u64,
     least: u64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::limits::sensible;
+    use super::super::{Syringe, Vial};
+    use super::*;
+    use crate::measure::Units;
+
+    fn ask(milli_per_ml: u64, marks: (u64, u64)) -> Ask {
+        let vial = Vial { units: Units::whole(1500), holds: Volume::ml(3) };
+        let syringe = Syringe::new(Volume::ul(marks.0), Volume::ul(marks.1)).unwrap();
+        let target = Strength::of(Units::milli(milli_per_ml), Volume::ml(1)).unwrap();
+        Ask::dose(vial, None, target, Units::whole(1), syringe)
+    }
+
+    const ONE_ML: (u64, u64) = (1_000, 10);
+
+    fn found(ask: &Ask) -> Vec<Recipe> {
+        let found = search(ask, &sensible(ask).unwrap()).unwrap();
+        found.into_iter().map(|found| found.recipe).collect()
+    }
+
+    #[test]
+    fn a_third_is_found_below_the_full_syringe() {
+        let recipes = found(&ask(500_000, ONE_ML));
+        let of_one_ml: Vec<&Recipe> = recipes.iter().filter(|r| r.diluent == 100).collect();
+        // Full as far as the marks go, and on round marks.
+        let full: Vec<u64> = of_one_ml.iter().map(|r| r.full).collect();
+        assert_eq!(full, [33, 30]);
+        assert!(of_one_ml.iter().all(|r| (r.part, r.whole, r.least) == (1, 3, 9)));
+        assert!(recipes.contains(&Recipe::of_whole_vial(300, 100)));
+    }
+
+    #[test]
+    fn between_two_marks_the_vial_gets_either() {
+        // 1500 at 700 per mL are 2.142… mL.
+        let recipes = found(&ask(700_000, ONE_ML));
+        let whole: Vec<u64> =
+            recipes.iter().filter(|r| r.is_whole_vial()).map(|r| r.diluent).collect();
+        assert_eq!(whole, [214, 215]);
+    }
+
+    #[test]
+    fn two_steps_are_taken_only_where_one_is_too_small() {
+        let steps = |milli| -> Vec<usize> {
+            let mut steps: Vec<usize> = found(&ask(milli, ONE_ML))
+                .iter()
+                .filter(|recipe| recipe.diluent == 100)
+                .map(|recipe| recipe.lead.len())
+                .collect();
+            steps.dedup();
+            steps
+        };
+        assert_eq!(steps(150_000), [0]);
+        assert_eq!(steps(75_000), [1]);
+        assert_eq!(steps(15_000), [1]);
+        assert_eq!(steps(1_500), [2]);
+    }
+
+    #[test]
+    fn every_recipe_starts_from_what_the_vial_has() {
+        let mut ask = ask(15_000, ONE_ML);
+        ask.vial.holds = Volume::ul(150);
+        for recipe in found(&ask) {
+            let first = recipe.lead.first().map_or(recipe.part * recipe.least, |first| first.0);
+            assert!(first <= recipe.diluent && recipe.diluent <= 15, "{recipe:?}");
+        }
+    }
+
+    #[test]
+    fn stocks_are_few_on_marks_and_within_the_vial() {
+        for syringe in Syringe::common() {
+            let mut ask = ask(500_000, ONE_ML);
+            ask.syringe = syringe;
+            let limits = sensible(&ask).unwrap();
+            let stocks = Barrel::of(&ask).stocks(&limits);
+            assert!((1..=64).contains(&stocks.len()), "{}", stocks.len());
+            for stock in &stocks {
+                assert!(stock.volume.on_mark(syringe.interval()));
+                assert!((limits.least_stock..=limits.holds).contains(&stock.volume));
+            }
+            assert!(stocks.iter().any(|stock| stock.volume == Volume::ml(1) && stock.round));
+            assert!(stocks.windows(2).all(|pair| pair[0].marks < pair[1].marks));
+        }
+    }
 }

@@ -8,6 +8,7 @@
 //! says how much at most.
 
 use super::Syringe;
+use super::ratio::Ratio;
 use super::syringe::Tolerance;
 use crate::measure::{Strength, Units, Volume};
 use crate::protocol::potency::BAND;
@@ -49,44 +50,6 @@ pub struct Expected {
     pub nozzle: Strength,
 }
 
-/// A ratio of milli-units to microlitres, not reduced.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Ratio {
-    over: u128,
-    under: u128,
-}
-
-impl Ratio {
-    fn times(self, over: u64, under: u64) -> Option<Self> {
-        let over = self.over.checked_mul(u128::from(over))?;
-        let under = self.under.checked_mul(u128::from(under)).filter(|&under| under > 0)?;
-        Some(Self { over, under })
-    }
-
-    fn equals(self, other: Self) -> Option<bool> {
-        Some(self.over.checked_mul(other.under)? == other.over.checked_mul(self.under)?)
-    }
-
-    /// Milli-units in a millilitre, rounded to the lower or the upper side.
-    fn in_one_ml(self, up: bool) -> Option<u64> {
-        let over = self.over.checked_mul(u128::from(Volume::ml(1).raw()))?;
-        let whole = if up { over.div_ceil(self.under) } else { over / self.under };
-        u64::try_from(whole).ok()
-    }
-
-    fn strength(self) -> Option<Strength> {
-        let (mut a, mut b) = (self.over, self.under);
-        while b != 0 {
-            (a, b) = (b, a % b);
-        }
-        let (over, under) = (self.over.checked_div(a)?, self.under.checked_div(a)?);
-        Strength::of(
-            Units::milli(u64::try_from(over).ok()?),
-            Volume::ul(u64::try_from(under).ok()?),
-        )
-    }
-}
-
 /// What was put into a vial, and how far it may err.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Stock {
@@ -113,18 +76,18 @@ impl Stock {
         let units = u128::from(self.units.raw());
         let nanolitres = u128::from(self.diluent.raw()) * 1_000;
         let slack = u128::from(self.slack);
-        let least = nanolitres.checked_sub(slack).filter(|&least| least > 0)?;
-        let exact = Ratio { over: units, under: u128::from(self.diluent.raw()) };
+        let exact = Ratio::new(units, u128::from(self.diluent.raw()))?;
         Some(Trace {
             exact,
-            low: Ratio { over: units * 1_000, under: nanolitres + slack },
-            high: Ratio { over: units * 1_000, under: least },
+            low: Ratio::new(units * 1_000, nanolitres + slack)?,
+            high: Ratio::new(units * 1_000, nanolitres.saturating_sub(slack))?,
             nozzle: exact,
         })
     }
 }
 
-/// The strength of a mixture with its worst cases, followed through each movement.
+/// The strength of a mixture with its worst cases, followed through each movement, as ratios of
+/// milli-units to microlitres.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Trace {
     exact: Ratio,

@@ -77,3 +77,62 @@ pub fn syringes_needed(volume: Volume, syringe: Syringe) -> u64 {
 pub fn units_in_nozzle(strength: Strength, syringe: Syringe) -> Units {
     strength.units_in(syringe.dead_space())
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn one_ml() -> Syringe {
+        Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap()
+    }
+
+    fn drawn(dose: u64, strength: u64) -> Drawn {
+        volume_for(Units::milli(dose), Strength::per_ml(strength), one_ml()).unwrap()
+    }
+
+    #[test]
+    fn vials_together_have_the_strength_of_one_in_its_part() {
+        let strength = strength_of(Units::whole(150), 2, Volume::ml(1));
+        assert_eq!(strength, Some(Strength::per_ml(300)));
+        assert_eq!(strength_of(Units::whole(150), 2, Volume::ZERO), None);
+        assert_eq!(strength_of(Units::whole(150), 0, Volume::ml(1)), None);
+        assert_eq!(strength_of(Units::milli(u64::MAX), 2, Volume::ml(1)), None);
+    }
+
+    #[test]
+    fn the_nearest_mark_and_its_price() {
+        let over = drawn(20_000, 600);
+        assert_eq!((over.exact, over.mark), (Volume::ul(33), Volume::ul(30)));
+        assert_eq!(over.cost, Cost::Under(Units::whole(2)));
+        let over = drawn(16_500, 600);
+        assert_eq!((over.mark, over.cost), (Volume::ul(30), Cost::Over(Units::milli(1_500))));
+        // Halfway the larger mark is taken: the dose is not cut.
+        let halfway = drawn(15_000, 600);
+        assert_eq!((halfway.mark, halfway.cost), (Volume::ul(30), Cost::Over(Units::whole(3))));
+        assert_eq!(halfway.delivered, Units::whole(18));
+    }
+
+    #[test]
+    fn the_least_is_one_mark() {
+        let tiny = drawn(1, 600);
+        assert_eq!((tiny.exact, tiny.mark), (Volume::ZERO, Volume::ul(10)));
+        assert_eq!(tiny.cost, Cost::Over(Units::milli(5_999)));
+        assert!(!tiny.measured_well);
+    }
+
+    #[test]
+    fn several_syringes_err_together() {
+        let long = drawn(1_230_000, 500);
+        assert_eq!(long.mark, Volume::ul(2_460));
+        // Two full ones at 0.05 mL each, and 0.46 mL by the rule below half.
+        assert_eq!(long.tolerance.nanolitres(), 2 * 50_000 + 15_000 + 9_200);
+        assert!(long.measured_well);
+    }
+
+    #[test]
+    fn no_dose_or_no_strength_has_no_volume() {
+        assert_eq!(volume_for(Units::ZERO, Strength::per_ml(150), one_ml()), None);
+        assert_eq!(volume_for(Units::whole(1), Strength::per_ml(0), one_ml()), None);
+        assert_eq!(volume_for(Units::milli(u64::MAX), Strength::per_ml(1), one_ml()), None);
+    }
+}
