@@ -1,3 +1,7 @@
 //! What must hold for any input.
 
 mod dilution;
+mod dose;
+mod journal;
+mod measure;
+mod rounds;

@@ -1,4 +1,10 @@
 //! Checks against the outside world. Each names its source in a line beside it, or says 'common
 //! practice, no source' or 'from memory'.
 
+mod adrenaline;
 mod dilution;
+mod dose;
+mod hashes;
+mod refill;
+mod rounds;
+mod skin_test;

@@ -1,0 +1,141 @@
+//! The journal: what was written is read, and a change shows.
+
+use freshet::care::rounds::{Act, SkipReason};
+use freshet::case::{Case, CaseId, Damage, Entry, Event, Fault, Journal, Reference, StrikeReason};
+use freshet::measure::{Moment, Volume};
+use freshet::protocol::Protocol;
+use proptest::prelude::*;
+use proptest::sample::Index;
+
+fn event() -> impl Strategy<Value = Event> {
+    prop_oneof![
+        ".{0,40}".prop_map(Event::Note),
+        (1_u32..50, 1_u64..300).prop_map(|(point, volume)| {
+            Event::Round(Act::Inject { point, volume: Volume::ul(volume) })
+        }),
+        (1_u32..50)
+            .prop_map(|point| Event::Round(Act::Skip { point, reason: SkipReason::Patient })),
+        (-9_000_i64..9_000).prop_map(Event::ClockJumped),
+        Just(Event::Ready),
+    ]
+}
+
+fn journal() -> impl Strategy<Value = Journal> {
+    let events = proptest::collection::vec((event(), -60_000_i64..600_000), 0..30);
+    (any::<u128>(), events).prop_map(|(id, events)| {
+        let mut journal = Journal::new(CaseId::from_random(id));
+        let mut at = Moment::from_millis(1_700_000_000_000);
+        let opened = Event::Opened {
+            reference: Reference::new("Demo 1").unwrap(),
+            protocol: Box::new(Protocol::default()),
+        };
+        journal.append(at, 60, opened);
+        for (event, step) in events {
+            at = Moment::from_millis(at.millis() + step);
+            journal.append(at, 60, event);
+        }
+        journal
+    })
+}
+
+proptest! {
+    /// Each line reads back to the very same entry.
+    #[test]
+    fn lines_read_back(journal in journal()) {
+        for entry in journal.entries() {
+            let read = Entry::read(&entry.line());
+            prop_assert_eq!(read.as_ref(), Ok(entry));
+        }
+    }
+
+    /// In any order and with repeats, the entries make the same journal.
+    #[test]
+    fn any_order_makes_the_same_journal(journal in journal(), picks in proptest::collection::vec(any::<Index>(), 0..60)) {
+        let entries = journal.entries();
+        let mut shuffled: Vec<Entry> = picks.iter().map(|pick| pick.get(entries).clone()).collect();
+        shuffled.extend(entries.iter().rev().cloned());
+        let (again, faults) = Journal::from_entries(journal.case(), shuffled);
+        prop_assert!(faults.is_empty());
+        prop_assert_eq!(again, journal);
+    }
+
+    /// A lost entry is missed, by its place, and the rest is kept.
+    #[test]
+    fn a_lost_entry_is_missed(journal in journal(), pick in any::<Index>()) {
+        let place = pick.index(journal.entries().len());
+        let mut entries = journal.entries().to_vec();
+        let lost = entries.remove(place);
+        let last = place == entries.len();
+        let (rest, faults) = Journal::from_entries(journal.case(), entries.clone());
+        prop_assert_eq!(rest.entries(), &entries[..]);
+        prop_assert_eq!(faults.contains(&Fault::Missing { seq: lost.seq() }), !last);
+    }
+
+    /// Any changed character of a line shows.
+    #[test]
+    fn a_changed_line_shows(journal in journal(), pick in any::<Index>(), at in any::<Index>(), with in any::<char>()) {
+        let line = pick.get(journal.entries()).line();
+        let mut characters: Vec<char> = line.chars().collect();
+        let place = at.index(characters.len());
+        prop_assume!(characters[place] != with);
+        characters[place] = with;
+        let changed: String = characters.into_iter().collect();
+        // White space at the very end is no part of a line, nor is the case of a digest's letters.
+        prop_assume!(changed.trim_end() != line && !changed.eq_ignore_ascii_case(&line));
+        prop_assert!(Entry::read(&changed).is_err());
+    }
+
+    /// No text is taken for an entry by mistake.
+    #[test]
+    fn any_text_is_refused(text in ".{0,200}") {
+        prop_assert!(Entry::read(&text).is_err());
+    }
+
+    /// Striking an injection out takes just its dose away; striking nothing changes nothing.
+    #[test]
+    fn striking_out_takes_one_away(points in 1_u32..30, pick in any::<Index>()) {
+        use freshet::care::dose::RoundPlan;
+        use freshet::measure::Strength;
+        let at = Moment::from_millis(0);
+        let mut journal = Journal::new(CaseId::from_random(1));
+        let plan = RoundPlan { strength: Strength::per_ml(500), bolus: Volume::ul(100), points };
+        journal.append(at, 0, Event::Round(Act::Begin(plan)));
+        let injected: Vec<_> = (1..=points)
+            .map(|point| {
+                let act = Act::Inject { point, volume: plan.bolus };
+                journal.append(at, 0, Event::Round(act)).id()
+            })
+            .collect();
+        let before = Case::of(&journal).treatment.units();
+        prop_assert_eq!(before, plan.units());
+        let entry = *pick.get(&injected);
+        journal.append(at, 0, Event::Struck { entry, reason: StrikeReason::Slip });
+        let case = Case::of(&journal);
+        prop_assert_eq!(case.treatment.units(), before.saturating_sub(plan.units_per_point()));
+        prop_assert!(case.struck.contains(&entry));
+        prop_assert_eq!(case.treatment.rounds()[0].next().is_some(), true);
+    }
+}
+
+#[test]
+fn a_later_form_is_named_and_not_read() {
+    let mut journal = Journal::new(CaseId::from_random(7));
+    let entry = journal.append(Moment::from_millis(0), 0, Event::Ready).line();
+    let (_, body) = entry.split_once(' ').unwrap();
+    let later = body.replace("\"schema\":1", "\"schema\":2");
+    let line = format!("{} {later}", freshet::measure::Hash::of(later.as_bytes()));
+    assert_eq!(Entry::read(&line), Err(Damage::Newer(2)));
+}
+
+/// Ten thousand events fold within a time that nobody notices, even unoptimised.
+#[test]
+fn thousands_of_events_fold_quickly() {
+    let mut journal = Journal::new(CaseId::from_random(9));
+    for n in 0..10_000 {
+        journal.append(Moment::from_millis(n), 0, Event::Note(String::from("looked again")));
+    }
+    let begun = std::time::Instant::now();
+    let case = Case::of(&journal);
+    assert_eq!(case.last, Moment::from_millis(9_999));
+    assert!(begun.elapsed().as_millis() < 200, "{:?}", begun.elapsed());
+}
