@@ -65,11 +65,14 @@ pub fn read_expiry(text: &str) -> Result<Date, ExpiryMisread> {
     let (year, month, day) = match parts.as_slice() {
         [year, month] if year.len() == 4 => (number(year)?, number(month)?, None),
         [month, year] if year.len() == 4 => (number(year)?, number(month)?, None),
-        [year, month, day] if year.len() == 4 => (number(year)?, number(month)?, Some(number(day)?)),
+        [year, month, day] if year.len() == 4 => {
+            (number(year)?, number(month)?, Some(number(day)?))
+        }
         [first, second, year] if year.len() == 4 => {
             let (first_n, second_n) = (number(first)?, number(second)?);
             // With points it is day, month, year wherever it is used; with strokes it may be either.
-            let either = text.contains('/') && first_n <= 12 && second_n <= 12 && first_n != second_n;
+            let either =
+                text.contains('/') && first_n <= 12 && second_n <= 12 && first_n != second_n;
             if either {
                 return Err(ExpiryMisread::Ambiguous);
             }
@@ -104,7 +107,8 @@ mod tests {
         for text in ["2027-02", "02/2027", "2027/02", "02.2027", " 02 2027 "] {
             assert_eq!(read_expiry(text), Ok(day(2027, 2, 28)), "{text}");
         }
-        let vial = |expiry| Vial { number: 1, units: Units::whole(1500), batch: String::new(), expiry };
+        let vial =
+            |expiry| Vial { number: 1, units: Units::whole(1500), batch: String::new(), expiry };
         let last = day(2027, 2, 28);
         assert_eq!(vial(Some(last)).dating(last), Dating::InDate(last));
         assert_eq!(vial(Some(last)).dating(day(2027, 3, 1)), Dating::Expired(last));

@@ -177,7 +177,9 @@ fn way(answers: &Answers, urgency: Urgency) -> Way {
             Way::Allergist
         }
         // Not knowing is not the same as no: the bar is raised until it is known.
-        Urgency::Planned => Way::Test { raised: answers.bee != Answer::No || answers.wasp != Answer::No },
+        Urgency::Planned => {
+            Way::Test { raised: answers.bee != Answer::No || answers.wasp != Answer::No }
+        }
     }
 }
 
@@ -205,7 +207,9 @@ fn cautions(answers: &Answers, urgency: Urgency) -> Vec<Caution> {
                 add(true, Caution::Blunts(*medicine));
                 add(urgency == Urgency::Planned, Caution::HidesTest);
             }
-            Medicine::Heparin | Medicine::Aminoglycosides => add(true, Caution::Inhibits(*medicine)),
+            Medicine::Heparin | Medicine::Aminoglycosides => {
+                add(true, Caution::Inhibits(*medicine))
+            }
             Medicine::AlphaAgonists => add(true, Caution::NotWith(*medicine)),
         }
     }
@@ -260,7 +264,8 @@ mod tests {
 
     #[test]
     fn medicines_are_brought_up() {
-        let answers = Answers { medicines: vec![Medicine::Antihistamines, Medicine::Heparin], ..clear() };
+        let answers =
+            Answers { medicines: vec![Medicine::Antihistamines, Medicine::Heparin], ..clear() };
         let found = screen(&answers, Urgency::Planned).cautions;
         assert_eq!(
             found,

@@ -3,6 +3,7 @@
 use super::territory::Territory;
 use crate::measure::{Length, Strength, Units, Volume};
 use crate::protocol::Protocol;
+use crate::protocol::filler_dose::PER;
 use serde::{Deserialize, Serialize};
 
 /// One round as it is to be injected.
@@ -92,9 +93,7 @@ pub fn urgent(territory: &Territory, strength: Strength, protocol: &Protocol) ->
         by_areas,
         by_published,
         standing,
-        disagree: by_areas.is_some_and(|areas| {
-            by_grid.gap(areas).times(2) > by_grid.min(areas)
-        }),
+        disagree: by_areas.is_some_and(|areas| by_grid.gap(areas).times(2) > by_grid.min(areas)),
         remedies: remedies(territory, &plan, standing, protocol),
     }
 }
@@ -174,9 +173,6 @@ pub struct Planned {
     pub questioned: bool,
 }
 
-/// Filler that the planned figures are counted for.
-const PER_FILLER: Volume = Volume::ul(100);
-
 /// Doses planned work on `filler`, laid in deposits of `deposit`. `None` at zero strength or a
 /// zero deposit, for then nothing can be laid.
 pub fn planned(
@@ -186,7 +182,7 @@ pub fn planned(
     protocol: &Protocol,
 ) -> Option<Planned> {
     let for_all =
-        |units: Units| Units::milli(units.raw().saturating_mul(filler.raw()) / PER_FILLER.raw());
+        |units: Units| Units::milli(units.raw().saturating_mul(filler.raw()) / PER.raw());
     let (low, high) = (for_all(protocol.filler_low), for_all(protocol.filler_high));
     let (low_volume, high_volume) = (strength.volume_of(low)?, strength.volume_of(high)?);
     if deposit.is_zero() {
@@ -240,7 +236,8 @@ mod tests {
 
     #[test]
     fn both_routes_for_one_lip() {
-        let dose = urgent(&skin(&[Zone::UpperLip], 11), Strength::per_ml(500), &Protocol::default());
+        let dose =
+            urgent(&skin(&[Zone::UpperLip], 11), Strength::per_ml(500), &Protocol::default());
         assert_eq!(dose.plan.points, 11);
         assert_eq!(dose.by_grid, Units::whole(550));
         assert_eq!(dose.by_areas, Some(Units::whole(500)));

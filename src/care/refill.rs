@@ -118,8 +118,15 @@ pub fn judge(refill: Refill, colour: Colour, person: Person, protocol: &Protocol
 mod tests {
     use super::*;
 
-    fn read(affected: u64, opposite: Option<u64>, colour: Colour, years: u32, sex: Sex) -> Judgement {
-        let refill = Refill { affected: Span::millis(affected), opposite: opposite.map(Span::millis) };
+    fn read(
+        affected: u64,
+        opposite: Option<u64>,
+        colour: Colour,
+        years: u32,
+        sex: Sex,
+    ) -> Judgement {
+        let refill =
+            Refill { affected: Span::millis(affected), opposite: opposite.map(Span::millis) };
         let person = Person { years: Some(years), sex: Some(sex) };
         judge(refill, colour, person, &Protocol::default())
     }
@@ -127,8 +134,14 @@ mod tests {
     #[test]
     fn slow_for_the_person() {
         assert_eq!(read(2_500, None, Colour::Pale, 40, Sex::Male).verdict, Verdict::Slow);
-        assert_eq!(read(2_500, Some(2_400), Colour::Normal, 40, Sex::Female).verdict, Verdict::Back);
-        assert_eq!(read(3_500, Some(3_400), Colour::Normal, 70, Sex::Female).verdict, Verdict::Doubtful);
+        assert_eq!(
+            read(2_500, Some(2_400), Colour::Normal, 40, Sex::Female).verdict,
+            Verdict::Back
+        );
+        assert_eq!(
+            read(3_500, Some(3_400), Colour::Normal, 70, Sex::Female).verdict,
+            Verdict::Doubtful
+        );
     }
 
     #[test]
@@ -142,7 +155,10 @@ mod tests {
 
     #[test]
     fn quick_and_blue_is_venous() {
-        assert_eq!(read(800, Some(1_200), Colour::Blue, 40, Sex::Female).verdict, Verdict::VenousPicture);
+        assert_eq!(
+            read(800, Some(1_200), Colour::Blue, 40, Sex::Female).verdict,
+            Verdict::VenousPicture
+        );
     }
 
     #[test]

@@ -3,8 +3,8 @@
 
 use super::refill::{self, Colour, Person, Refill, Verdict};
 use crate::measure::{Moment, Span};
-use crate::protocol::window::{self, Window};
 use crate::protocol::Protocol;
+use crate::protocol::window::{self, Window};
 use serde::{Deserialize, Serialize};
 
 /// A sign that goes before everything else.
@@ -206,7 +206,9 @@ pub fn triage(findings: &Findings, now: Moment, protocol: &Protocol) -> Triage {
     } else {
         Outcome::HandOver(findings.red_flags.clone())
     };
-    if matches!(outcome, Outcome::Urgent(_) | Outcome::Planned(_)) && findings.filler == Filler::Unknown {
+    if matches!(outcome, Outcome::Urgent(_) | Outcome::Planned(_))
+        && findings.filler == Filler::Unknown
+    {
         cautions.push(Caution::FillerUnknown);
     }
     if matches!(outcome, Outcome::Urgent(_)) {
@@ -225,8 +227,12 @@ pub fn triage(findings: &Findings, now: Moment, protocol: &Protocol) -> Triage {
 }
 
 fn decide(findings: &Findings, judged: Option<refill::Judgement>) -> Outcome {
-    let mut grounds: Vec<Ground> =
-        findings.signs.iter().filter(|sign| sign.suffices()).map(|sign| Ground::Sign(*sign)).collect();
+    let mut grounds: Vec<Ground> = findings
+        .signs
+        .iter()
+        .filter(|sign| sign.suffices())
+        .map(|sign| Ground::Sign(*sign))
+        .collect();
     let slow = judged.is_some_and(|judged| match judged.verdict {
         Verdict::Slow | Verdict::VenousPicture => true,
         // A doubtful reading decides only beside a sign that asked for it.
@@ -246,7 +252,8 @@ fn decide(findings: &Findings, judged: Option<refill::Judgement>) -> Outcome {
     if !findings.signs.is_empty() && judged.is_none() {
         return Outcome::Open(Missing::Refill);
     }
-    let mut not_for: Vec<NotFor> = findings.site.iter().map(|problem| NotFor::Site(*problem)).collect();
+    let mut not_for: Vec<NotFor> =
+        findings.site.iter().map(|problem| NotFor::Site(*problem)).collect();
     if findings.filler == Filler::Other {
         not_for.insert(0, NotFor::OtherFiller);
     }
@@ -329,6 +336,9 @@ mod tests {
     #[test]
     fn planned_needs_an_aim() {
         assert_eq!(outcome(signs(&[])), Outcome::Open(Missing::Aim));
-        assert_eq!(outcome(Findings { aim: Some(Aim::All), ..signs(&[]) }), Outcome::Planned(Aim::All));
+        assert_eq!(
+            outcome(Findings { aim: Some(Aim::All), ..signs(&[]) }),
+            Outcome::Planned(Aim::All)
+        );
     }
 }

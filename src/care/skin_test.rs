@@ -1,8 +1,8 @@
 //! The intradermal test before planned work: how much, when to look, and what counts.
 
 use crate::measure::{Length, Span, Strength, Units, Volume};
-use crate::protocol::intradermal::{ALL, Criterion, LABEL_DOSE, MOST_VOLUME, Reading, Scheme};
 use crate::protocol::Protocol;
+use crate::protocol::intradermal::{ALL, Criterion, LABEL_DOSE, MOST_VOLUME, Reading, Scheme};
 use serde::{Deserialize, Serialize};
 
 /// One way to dose the test at a strength.
@@ -198,13 +198,17 @@ mod tests {
             .filter(|(_, call)| *call == Call::NoBleb)
             .count();
         assert_eq!(unknown, 3);
-        assert_eq!(judge(&placed, &seen, Span::minutes(20), &Protocol::default()), Verdict::Doubtful);
+        assert_eq!(
+            judge(&placed, &seen, Span::minutes(20), &Protocol::default()),
+            Verdict::Doubtful
+        );
         assert!(needs_bleb(Scheme::Sfar) && !needs_bleb(Scheme::Escd));
     }
 
     #[test]
     fn volumes_follow_the_strength() {
-        let at = |strength| portions(Strength::per_ml(strength), Volume::ul(10), &Protocol::default());
+        let at =
+            |strength| portions(Strength::per_ml(strength), Volume::ul(10), &Protocol::default());
         let volumes = |strength| at(strength).iter().map(|p| p.volume.raw()).collect::<Vec<_>>();
         assert_eq!(volumes(150), [20, 100, 200]);
         assert_eq!(volumes(300), [10, 50, 100]);

@@ -135,6 +135,8 @@ mod tests {
             territory(&[], Size::Typed(given)),
             Err(Refused::LargerThanFace { given, most })
         );
-        assert!(territory(&[], Size::Typed(Area::cm2(101))).unwrap().questioned(&Protocol::default()));
+        assert!(
+            territory(&[], Size::Typed(Area::cm2(101))).unwrap().questioned(&Protocol::default())
+        );
     }
 }

@@ -66,6 +66,9 @@ pub const fn source(region: Region) -> Source {
     }
 }
 
+/// The age that a dose is shown for until another is typed: a grown person.
+pub const GROWN_MONTHS: u32 = 18 * 12;
+
 /// Observation after a reaction that settled, UK rule: the shortest.
 /// Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
 pub const OBSERVE_SHORT: Span = Span::hours(2);
@@ -74,3 +77,12 @@ pub const OBSERVE_MIDDLE: Span = Span::hours(6);
 /// After more than two doses, severe breathing trouble, at night or far from help.
 /// Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
 pub const OBSERVE_LONG: Span = Span::hours(12);
+
+/// From so many doses on the middle observation is the least, above them the long one.
+/// Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
+pub const MIDDLE_FROM_DOSES: usize = 2;
+/// A good response, for the shortest observation, comes within this time of one dose.
+/// Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
+pub const GOOD_RESPONSE: (Span, Span) = (Span::minutes(10), Span::minutes(15));
+/// And that dose was given within this time of onset. Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
+pub const DOSE_WITHIN: Span = Span::minutes(30);

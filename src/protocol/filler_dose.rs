@@ -3,9 +3,12 @@
 
 use super::source as src;
 use super::value::Basis;
-use crate::measure::Units;
+use crate::measure::{Units, Volume};
 
-/// What one source used for each 0.1 mL of filler.
+/// Filler that every figure of planned work is counted for.
+pub const PER: Volume = Volume::ul(100);
+
+/// What one source used for each [`PER`] of filler.
 #[derive(Clone, Copy, Debug)]
 pub struct Report {
     /// Lowest.

@@ -5,6 +5,7 @@ use crate::care::situation::{Filler, Findings, Triage, windows};
 use crate::measure::{Span, Typed};
 use crate::phone::{clock, use_now};
 use crate::protocol::refill_limit::{self, Group};
+use crate::protocol::window::DELAYED_ONSET_FROM;
 use crate::ui::parts::{Finding, Item, Note, QuantityField, Segment, Why};
 use crate::ui::steps::use_here;
 use crate::ui::words::app::situation as said;
@@ -45,7 +46,7 @@ fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
     let now = use_now();
     // How long ago is answered in steps; the moment is fixed when it is answered.
     let chosen = RwSignal::new(None::<Span>);
-    let items = [Span::ZERO, Span::hours(1), Span::hours(6), Span::days(1)]
+    let items = [Span::ZERO, Span::hours(1), DELAYED_ONSET_FROM, Span::days(1)]
         .map(|ago| {
             let label =
                 if ago == Span::ZERO { said::ONSET_NOW.to_owned() } else { words::app::ago(ago) };
