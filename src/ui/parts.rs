@@ -65,12 +65,23 @@ pub use vial::VialDrawing;
 pub use why::{Finding, Why};
 
 use leptos::prelude::Signal;
+use std::fmt::Write;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 /// A text that may change.
 pub type Text = Signal<String>;
 /// A text that may change and may be absent.
 pub type MaybeText = Signal<Option<String>>;
+
+/// The path through points, as SVG path data.
+fn through(points: &[(f64, f64)]) -> String {
+    let mut path = String::new();
+    for (n, (x, y)) in points.iter().enumerate() {
+        // Writing to a string cannot fail.
+        let _ = write!(path, "{}{x:.1} {y:.1}", if n == 0 { 'M' } else { 'L' });
+    }
+    path
+}
 
 /// An id no other part on the page has, to tie a field to its words.
 fn fresh_id(kind: &str) -> String {

@@ -57,7 +57,7 @@ pub fn Amount(
             {move || number.get()}
             {move || {
                 unit.get()
-                    .map(|unit| view! { <span class="unit">{format!("\u{a0}{unit}")}</span> })
+                    .map(|unit| view! { <span class="unit">{format!(" {unit}")}</span> })
             }}
         </span>
     }

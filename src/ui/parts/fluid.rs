@@ -35,7 +35,7 @@ impl Fluid {
             Self::Stock => (6, "M-1 7 7-1M-1 1 1-1M5 7 7 5"),
             Self::Diluent => (12, "M1 3h5M7 9h5"),
             Self::Mixed => (10, "M-1 11 11-1M-1 1 1-1M9 11 11 9M1 2h3M6 8h3"),
-            Self::Other => (8, "M4 3.5v1"),
+            Self::Other => (9, "M2 2h.1M6.5 6.5h.1"),
         }
     }
 

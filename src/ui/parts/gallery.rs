@@ -3,6 +3,7 @@
 //! Only in builds for development: the address ends in `?gallery=3`, and `&theme=dark` picks a
 //! theme.
 
+#[allow(clippy::wildcard_imports)] // It shows all there is.
 use super::*;
 use crate::measure::{Span, Volume};
 use leptos::prelude::*;

@@ -1,7 +1,7 @@
 //! The points of a round on an even grid, ticked off one by one.
 
-use super::Text;
 use super::lattice::{Lattice, lattice};
+use super::{Text, through};
 use leptos::prelude::*;
 
 /// How a point stands.
@@ -41,7 +41,7 @@ pub fn GridDrawing(
                 role="img"
                 aria-label=move || label.get()
             >
-                <path class="way" d=move || way(&layout.read()) />
+                <path class="way" d=move || through(&layout.read().spots) />
                 {move || {
                     let layout = layout.read();
                     let points = points.read();
@@ -61,12 +61,6 @@ pub fn GridDrawing(
             </svg>
         </figure>
     }
-}
-
-/// The way from point to point.
-fn way(layout: &Lattice) -> String {
-    let steps = layout.spots.iter().enumerate();
-    steps.map(|(n, (x, y))| format!("{}{x:.1} {y:.1}", if n == 0 { 'M' } else { 'L' })).collect()
 }
 
 fn point(

@@ -76,7 +76,6 @@ mod tests {
                 assert!(x - grid.radius >= 0.0 && x + grid.radius <= grid.width, "{n} points");
                 assert!(y - grid.radius >= 0.0 && y + grid.radius <= grid.height, "{n} points");
             }
-            assert!(RADIUS < 0.5);
         }
         assert!(lattice(60).numbered);
         assert!(!lattice(120).numbered);

@@ -93,15 +93,17 @@ pub fn Row(
 ) -> impl IntoView {
     view! {
         <button type="button" class="row" on:click=move |_| on_press.run(())>
-            <span class="row-words">
-                <span class="row-name">{move || label.get()}</span>
+            <span class="row-line">
+                <span class="row-words">
+                    <span class="row-name">{move || label.get()}</span>
+                    {move || {
+                        detail.get().map(|detail| view! { <span class="row-detail">{detail}</span> })
+                    }}
+                </span>
                 {move || {
-                    detail.get().map(|detail| view! { <span class="row-detail">{detail}</span> })
+                    trailing.get().map(|text| view! { <span class="row-trailing">{text}</span> })
                 }}
             </span>
-            {move || {
-                trailing.get().map(|text| view! { <span class="row-trailing">{text}</span> })
-            }}
             <Sign icon=Icon::Onward />
         </button>
     }

@@ -31,6 +31,9 @@ const MOST_NUMERALS: u64 = 6;
 /// Fewer numerals than this leave too long a way between them.
 const FEWEST_NUMERALS: u64 = 4;
 
+/// Intervals of a closer look past either end of the marks: enough for the stopper's first ring.
+const PAST: f64 = 2.0;
+
 /// The first two digits of an interval that are not zero: 10 µL and 100 µL are both 1.
 const fn digits(interval: Volume) -> u64 {
     let mut digits = interval.raw();
@@ -137,7 +140,8 @@ impl Ruler {
         microlitres(volume) * self.per_microlitre()
     }
 
-    fn x_of(&self, microlitres: f64) -> f64 {
+    /// Where so many microlitres stand, also before zero.
+    pub fn x_of(&self, microlitres: f64) -> f64 {
         self.left + (microlitres - self.from) * self.per_microlitre()
     }
 
@@ -145,8 +149,8 @@ impl Ruler {
         if self.to > self.from { (self.right - self.left) / (self.to - self.from) } else { 0.0 }
     }
 
-    /// A closer look of `marks` intervals around `aim`, between `left` and `right`. It stays on
-    /// the barrel, but for one interval before zero and one past the end.
+    /// A closer look of `marks` intervals around `aim`, between the two ends. It stays on the
+    /// barrel, but for a few intervals before zero and past the last mark.
     pub fn around(
         aim: Volume,
         marks: u32,
@@ -156,8 +160,9 @@ impl Ruler {
     ) -> Self {
         let interval = microlitres(interval);
         let width = f64::from(marks) * interval;
-        let last = microlitres(capacity) + interval;
-        let from = (microlitres(aim) - width / 2.0).min(last - width).max(-interval);
+        let past = PAST * interval;
+        let last = microlitres(capacity) + past;
+        let from = (microlitres(aim) - width / 2.0).min(last - width).max(-past);
         Self { left: x.0, right: x.1, from, to: from + width }
     }
 }
@@ -244,8 +249,8 @@ mod tests {
             (ruler.from, ruler.to)
         };
         assert_eq!(look(400), (320.0, 480.0));
-        assert_eq!(look(10), (-10.0, 150.0));
-        assert_eq!(look(1_000), (850.0, 1_010.0));
+        assert_eq!(look(10), (-20.0, 140.0));
+        assert_eq!(look(1_000), (860.0, 1_020.0));
     }
 
     #[test]

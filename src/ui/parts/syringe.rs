@@ -7,6 +7,8 @@ use crate::measure::Volume;
 use leptos::prelude::*;
 use std::fmt::Write;
 
+mod closer;
+
 /// Width of the drawing.
 const WIDTH: f64 = 312.0;
 /// The zero mark and the last mark of the whole barrel.
@@ -20,14 +22,8 @@ const THUMB: (f64, f64) = (276.0, 300.0);
 const WALLS: (f64, f64) = (34.0, 68.0);
 /// Marks closer than this are drawn again in a closer look.
 const LEGIBLE: f64 = 6.0;
-/// Left and right end of the closer look.
-const LENS: (f64, f64) = (1.0, 311.0);
-/// Top and bottom of the closer look.
-const LENS_BOX: (f64, f64) = (120.0, 240.0);
-/// Walls of the barrel in the closer look.
-const LENS_WALLS: (f64, f64) = (158.0, 198.0);
-/// Intervals in the closer look.
-const LENS_MARKS: u32 = 16;
+/// Top and bottom of the drawing: room for the aim's figure above, for numerals below.
+const FIELD: (f64, f64) = (0.0, 106.0);
 
 /// All that the drawing depends on.
 #[derive(Clone, PartialEq)]
@@ -83,15 +79,19 @@ pub fn SyringeDrawing(
         }
     });
     let near = Memo::new(move |_| syringe.read().needs_closer_look());
-    let height = move || if near.get() { LENS_BOX.1 + 1.0 } else { 106.0 };
+    let field = move || if near.get() { closer::FIELD } else { FIELD };
     view! {
         <figure class="drawing syringe">
             <svg
-                viewBox=move || format!("0 0 {WIDTH} {}", height())
+                viewBox=move || {
+                    let (top, bottom) = field();
+                    format!("0 {top} {WIDTH} {}", bottom - top)
+                }
                 role="img"
                 aria-label=move || label.get()
             >
                 {patterns(&defs)}
+                {move || near.get().then(|| syringe.read().beam())}
                 {move || syringe.read().whole(&defs)}
                 {move || near.get().then(|| syringe.read().closer(&near_defs))}
             </svg>
@@ -109,12 +109,6 @@ impl Syringe {
 
     fn needs_closer_look(&self) -> bool {
         !self.interval.is_zero() && self.ruler().width(self.interval) < LEGIBLE
-    }
-
-    /// The closer look's stretch of barrel: around the aim, or else around the plunger.
-    fn lens(&self) -> Ruler {
-        let at = self.aim.unwrap_or(self.plunger);
-        Ruler::around(at, LENS_MARKS, self.interval, self.capacity, LENS)
     }
 
     /// The whole syringe.
@@ -151,94 +145,8 @@ impl Syringe {
             {marks.iter().filter_map(|mark| numeral(&ruler, mark, bottom + 28.0)).collect_view()}
             {self.aim.map(|aim| {
                 let words = (!self.needs_closer_look()).then(|| self.words(aim));
-                arrow(ruler.held(aim), (top, bottom + 13.0), words, 20.0)
+                arrow(ruler.held(aim), (top, bottom + 13.0), words, 20.0, (36.0, WIDTH - 36.0))
             })}
-        }
-    }
-
-    /// A closer look at the marks around the aim.
-    fn closer(&self, defs: &str) -> impl IntoView + use<> {
-        let (whole, lens) = (self.ruler(), self.lens());
-        let (top, bottom) = LENS_WALLS;
-        let clip = format!("{defs}-lens");
-        let x_of = |volume: f64| {
-            let per = (whole.right - whole.left) / (whole.to - whole.from);
-            (whole.left + volume * per).clamp(BARREL.0 - 2.0, FLANGE - 4.0)
-        };
-        let (from, to) = (x_of(lens.from), x_of(lens.to));
-        let frame = (WALLS.0 - 5.0, WALLS.1 + 16.0);
-        // From the framed stretch of the whole barrel down to the closer look.
-        let rays = format!(
-            "M{from} {1}L{2} {3}M{to} {1}L{4} {3}M{from} {0}H{to}V{1}H{from}z",
-            frame.0,
-            frame.1,
-            LENS.0 + 10.0,
-            LENS_BOX.0,
-            LENS.1 - 10.0,
-        );
-        let shown: Vec<Mark> = marks(self.capacity, self.interval)
-            .into_iter()
-            .filter(|mark| lens.shows(mark.at))
-            .map(|mark| Mark {
-                numeral: (mark.rank != Rank::Short)
-                    .then(|| format!("{:.1$}", mark.at, decimals(self.interval))),
-                ..mark
-            })
-            .collect();
-        // The barrel ends at zero and at the flange, and the closer look shows it.
-        let (left, right) = (lens.held(Volume::ZERO), LENS.1);
-        view! {
-            <path class="rays" d=rays />
-            <clipPath id=clip.clone()>
-                <rect
-                    x=LENS.0
-                    y=LENS_BOX.0
-                    width=LENS.1 - LENS.0
-                    height=LENS_BOX.1 - LENS_BOX.0
-                    rx="12"
-                />
-            </clipPath>
-            <rect
-                class="lens"
-                x=LENS.0
-                y=LENS_BOX.0
-                width=LENS.1 - LENS.0
-                height=LENS_BOX.1 - LENS_BOX.0
-                rx="12"
-            />
-            <g clip-path=format!("url(#{clip})")>
-                <rect class="glass" x=left y=top width=right - left height=bottom - top />
-                {self.liquid(&lens, defs, LENS_WALLS)}
-                {lens
-                    .shows(self.plunger)
-                    .then(|| {
-                        let edge = lens.x(self.plunger);
-                        let middle = f64::midpoint(top, bottom);
-                        view! {
-                            <rect class="rod" x=edge y=middle - 8.0 width=LENS.1 - edge height="16" />
-                            {stopper(edge, 30.0, LENS_WALLS)}
-                        }
-                    })}
-                <path class="outline" d=format!("M{right} {top}H{left}V{bottom}H{right}") />
-                {scale(&lens, &shown, bottom, (8.0, 13.0, 18.0))}
-                {shown
-                    .iter()
-                    .filter_map(|mark| numeral(&lens, mark, bottom + 34.0))
-                    .collect_view()}
-                {self
-                    .aim
-                    .map(|aim| {
-                        arrow(lens.held(aim), (top, bottom + 18.0), Some(self.words(aim)), 141.0)
-                    })}
-            </g>
-            <rect
-                class="lens-rim"
-                x=LENS.0
-                y=LENS_BOX.0
-                width=LENS.1 - LENS.0
-                height=LENS_BOX.1 - LENS_BOX.0
-                rx="12"
-            />
         }
     }
 
@@ -314,18 +222,23 @@ fn numeral(ruler: &Ruler, mark: &Mark, y: f64) -> Option<impl IntoView + use<>> 
     })
 }
 
-/// The aim: an arrowhead on the upper wall, a line through the barrel, its figure above.
-fn arrow(x: f64, line: (f64, f64), words: Option<String>, y: f64) -> impl IntoView {
+/// The aim: an arrowhead on the upper wall, a line through the barrel, its figure above, held
+/// between `room`.
+fn arrow(
+    x: f64,
+    line: (f64, f64),
+    words: Option<String>,
+    y: f64,
+    room: (f64, f64),
+) -> impl IntoView {
     let tip = line.0 - 1.0;
-    // The figure stays inside the drawing at both ends.
-    let at = x.clamp(36.0, WIDTH - 36.0);
     view! {
         <path class="aim" d=format!("M{x} {tip}V{}", line.1) />
         <path class="aim-head" d=format!("M{} {}h14L{x} {tip}z", x - 7.0, tip - 10.0) />
         {words
             .map(|words| {
                 view! {
-                    <text class="aim-words" x=at y=y>
+                    <text class="aim-words" x=x.clamp(room.0, room.1) y=y>
                         {words}
                     </text>
                 }

@@ -1,7 +1,7 @@
 //! The refill time over the looks, against its limit.
 
 use super::chart::{BOTTOM, HEIGHT, LEFT, Look, RIGHT, TOP, WIDTH, chart};
-use super::{MaybeText, Text};
+use super::{MaybeText, Text, through};
 use crate::measure::Span;
 use leptos::prelude::*;
 
@@ -43,12 +43,7 @@ pub fn Trend(
             <svg viewBox=format!("0 0 {WIDTH} {HEIGHT}") role="img" aria-label=move || label.get()>
                 {move || {
                     let plot = plot.get();
-                    let line: String = plot
-                        .points
-                        .iter()
-                        .enumerate()
-                        .map(|(n, (x, y))| format!("{}{x:.1} {y:.1}", if n == 0 { 'M' } else { 'L' }))
-                        .collect();
+                    let line = through(&plot.points);
                     let last = plot.points.len().saturating_sub(1);
                     view! {
                         <rect

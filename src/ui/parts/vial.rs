@@ -7,9 +7,13 @@ use crate::measure::Volume;
 use leptos::prelude::*;
 
 /// Left and right wall of the body.
-const BODY: (f64, f64) = (98.0, 178.0);
+const BODY: (f64, f64) = (16.0, 96.0);
 /// The full vial's level, and the floor.
 const LEVELS: (f64, f64) = (60.0, 148.0);
+/// Width of the vial alone, and with words beside it.
+const WIDTHS: (u32, u32) = (112, 206);
+/// Two lines of words stand at least this far apart.
+const LINE: f64 = 22.0;
 
 /// A vial with powder or liquid in it.
 #[component]
@@ -49,9 +53,15 @@ pub fn VialDrawing(
         LEVELS.0,
     );
     let clip = format!("{defs}-body");
+    let worded = move || level_words.with(Option::is_some) || rest_words.with(Option::is_some);
+    let width = move || if worded() { WIDTHS.1 } else { WIDTHS.0 };
     view! {
         <figure class="drawing vial">
-            <svg viewBox="0 0 276 156" role="img" aria-label=move || label.get()>
+            <svg
+                viewBox=move || format!("0 0 {} 156", width())
+                role="img"
+                aria-label=move || label.get()
+            >
                 {patterns(&defs)} <clipPath id=clip.clone()>
                     <path d=body.clone() />
                 </clipPath> <path class="glass" d=body.clone() />
@@ -80,28 +90,32 @@ pub fn VialDrawing(
                                 view! {
                                     <path
                                         class="powder"
-                                        d="M98 148V135q9-6 18-4 8-5 20-3 9-4 20 1 12-2 22 6V148z"
+                                        d="M16 148V135q9-6 18-4 8-5 20-3 9-4 20 1 12-2 22 6V148z"
                                     />
                                     <path
                                         class="grains"
-                                        d="M108 141h.1M117 137h.1M126 142h.1M134 135h.1M143 141h.1M152 136h.1M160 142h.1M169 139h.1"
+                                        d="M26 141h.1M35 137h.1M44 142h.1M52 135h.1M61 141h.1M70 136h.1M78 142h.1M87 139h.1"
                                     />
                                 }
                             })
                     }}
-                </g> <path class="outline" d=body /> <rect class="seal" x="108" y="8" width="60" height="22" rx="3" />
-                <rect class="collar" x="112" y="30" width="52" height="6" />
+                </g> <path class="outline" d=body /> <rect class="seal" x="26" y="8" width="60" height="22" rx="3" />
+                <rect class="collar" x="30" y="30" width="52" height="6" />
                 {move || {
                     let y = height(liquid.get());
-                    level_words.get().map(|words| note(y, words, "level"))
+                    level_words.get().map(|words| note(y, words, "vial-words"))
                 }}
                 {move || {
-                    let rest = rest.get()?;
-                    let y = height(rest);
+                    let y = height(rest.get()?);
+                    let words_y = if level_words.with(Option::is_some) {
+                        below(height(liquid.get()), y)
+                    } else {
+                        y
+                    };
                     Some(
                         view! {
                             <path class="aim" d=format!("M{} {y}H{}", BODY.0 - 8.0, BODY.1 + 8.0) />
-                            {rest_words.get().map(|words| note(y, words, "rest"))}
+                            {rest_words.get().map(|words| note(words_y, words, "vial-words rest"))}
                         },
                     )
                 }}
@@ -115,12 +129,15 @@ fn level(share: f64) -> f64 {
     LEVELS.1 - (LEVELS.1 - LEVELS.0) * share
 }
 
-/// Words beside a level: the liquid's at the right, the rest's at the left, so that close levels
-/// do not write over each other.
-fn note(y: f64, words: String, which: &'static str) -> impl IntoView {
-    let x = if which == "rest" { BODY.0 - 14.0 } else { BODY.1 + 14.0 };
+/// Where the words of a rest stand: at its level, but clear of the words at the level above.
+fn below(level: f64, rest: f64) -> f64 {
+    rest.max(level + LINE)
+}
+
+/// Words beside a level.
+fn note(y: f64, words: String, class: &'static str) -> impl IntoView {
     view! {
-        <text class=format!("vial-words {which}") x=x y=(y + 5.0).clamp(14.0, 150.0)>
+        <text class=class x=BODY.1 + 14.0 y=y dy="0.36em">
             {words}
         </text>
     }
@@ -135,6 +152,8 @@ mod tests {
         assert!((level(0.0) - LEVELS.1).abs() < 1e-9);
         assert!((level(1.0) - LEVELS.0).abs() < 1e-9);
         let half = level(share(Volume::ml(1), Volume::ml(2)));
+        assert!(below(80.0, 84.0) - 80.0 >= LINE);
+        assert!((below(80.0, 140.0) - 140.0).abs() < 1e-9);
         assert!((half - f64::midpoint(LEVELS.0, LEVELS.1)).abs() < 1e-9);
     }
 }
