@@ -314,4 +314,20 @@ mod tests {
         let coarse = Ask { vial, syringe, ..ask(150, 100) };
         assert_eq!(plans(&coarse), Err(Impossible::OffMarks { nearest }));
     }
+
+    #[test]
+    fn a_trace_more_does_not_take_another_syringe() {
+        let trace = Ask { wanted: Wanted::Dose(Units::milli(300_001)), ..ask(500, 1) };
+        for plan in plans(&trace).unwrap() {
+            assert_eq!(plan.syringes().len(), 1, "{:?}", plan.method());
+        }
+    }
+
+    #[test]
+    fn more_vials_than_a_clinic_keeps_are_not_counted_on() {
+        let possible = Wanted::Dose(Units::whole(60_000));
+        let refused = Impossible::VialsRunOut { vials: 40, possible };
+        let many = Ask { vials: Some(u32::MAX), ..ask(1500, 60_001) };
+        assert_eq!(plans(&many), Err(refused));
+    }
 }

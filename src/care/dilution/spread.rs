@@ -215,4 +215,17 @@ mod tests {
         let slack = one_ml().tolerance(Volume::ul(10));
         assert!(Stock::dry(Units::whole(1500)).wetted(Volume::ul(10), slack).trace().is_none());
     }
+
+    #[test]
+    fn a_full_nozzle_adds_most_to_the_smallest_syringe_and_never_above_the_stock() {
+        let made = |from, to| stock().made_up(one_ml(), Volume::ul(from), Volume::ul(to)).unwrap();
+        let nozzle = |trace: Trace| trace.expected().unwrap().nozzle;
+        // 0.05 and 0.07 mL of stock in 0.5 mL.
+        assert_eq!(nozzle(made(50, 500)), Strength::per_ml(360));
+        let joined = made(100, 1_000).joined(made(50, 500)).unwrap();
+        assert_eq!(nozzle(joined), Strength::per_ml(360));
+        let joined = made(50, 500).joined(made(100, 1_000)).unwrap();
+        assert_eq!(nozzle(joined), Strength::per_ml(360));
+        assert_eq!(nozzle(made(950, 1_000)), Strength::per_ml(1500));
+    }
 }
