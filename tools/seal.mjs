@@ -1,5 +1,6 @@
-// Trunk's last step on a build. For a release: makes scripts and styles small, lists every
-// file with its hash in the service worker, and marks page and worker with one version.
+// Trunk's last step on a build. For a release: joins the styles, makes them and the scripts
+// small, lists every file with its hash in the service worker, and marks page and worker with
+// one version.
 // Called by Trunk, which names the folders.
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
@@ -44,11 +45,31 @@ async function fill(file, marks) {
   await writeFile(file, text);
 }
 
+/** One style sheet instead of many: the first screen waits for each. */
+async function joinStyles() {
+  const link = /<link rel="stylesheet" href="\.\/([^"]+)"\s*\/?>\s*/g;
+  const html = await readFile(page, "utf8");
+  const names = [...html.matchAll(link)].map((match) => match[1]);
+  const sheets = await Promise.all(names.map((name) => readFile(join(staging, name), "utf8")));
+  const joined = sheets.join("\n");
+  const name = `style-${createHash("sha256").update(joined).digest("hex").slice(0, 16)}.css`;
+  await Promise.all(names.map((old) => rm(join(staging, old))));
+  await writeFile(join(staging, name), joined);
+  let first = true;
+  const one = () => {
+    const keep = first ? `<link rel="stylesheet" href="./${name}">\n    ` : "";
+    first = false;
+    return keep;
+  };
+  await writeFile(page, html.replace(link, one));
+}
+
 function shrink(file) {
   execFileSync("esbuild", [file, "--minify", "--allow-overwrite", "--log-level=warning", `--outfile=${file}`]);
 }
 
 async function seal() {
+  await joinStyles();
   const names = [];
   for await (const path of walk(staging)) {
     const name = relative(staging, path).split(sep).join("/");
