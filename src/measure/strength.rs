@@ -53,15 +53,6 @@ impl Strength {
     pub const fn is_zero(self) -> bool {
         self.milli_units == 0
     }
-
-    /// How far this lies from `target`, in thousandths of the target; `u64::MAX` for a zero target.
-    pub fn gap_per_mille(self, target: Self) -> u64 {
-        let here = u128::from(self.milli_units) * u128::from(target.microlitres);
-        let there = u128::from(target.milli_units) * u128::from(self.microlitres);
-        (here.abs_diff(there) * 1_000 + there / 2)
-            .checked_div(there)
-            .map_or(u64::MAX, |gap| u64::try_from(gap).unwrap_or(u64::MAX))
-    }
 }
 
 /// `a × b / c`, rounded half up, without overflow on the way.
@@ -134,7 +125,6 @@ mod tests {
         let stock = Strength::of(Units::whole(1500), Volume::ml(1));
         assert_eq!(stock, Some(Strength::per_ml(1500)));
         assert!(Strength::per_ml(500) < Strength::per_ml(600));
-        assert_eq!(Strength::per_ml(495).gap_per_mille(Strength::per_ml(500)), 10);
     }
 
     #[test]
