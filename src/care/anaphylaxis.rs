@@ -1,7 +1,9 @@
 //! Recognising anaphylaxis, adrenaline, the clock of its repeat, and how long to watch.
 
 use crate::measure::{Moment, Span, Volume};
-use crate::protocol::adrenaline::{OBSERVE_LONG, OBSERVE_MIDDLE, OBSERVE_SHORT, UK_SMALL, table};
+use crate::protocol::adrenaline::{
+    MIDDLE_FROM_DOSES, OBSERVE_LONG, OBSERVE_MIDDLE, OBSERVE_SHORT, UK_SMALL, table,
+};
 use crate::protocol::{Protocol, Region};
 use serde::{Deserialize, Serialize};
 
@@ -40,7 +42,8 @@ pub fn recognise(signs: &[Sign]) -> Recognised {
     let has = |sign| signs.contains(&sign);
     if has(Sign::Hypotension) || has(Sign::Bronchospasm) || has(Sign::UpperAirway) {
         Recognised::WithoutSkin
-    } else if has(Sign::Skin) && (has(Sign::Breathing) || has(Sign::Circulation) || has(Sign::Gut)) {
+    } else if has(Sign::Skin) && (has(Sign::Breathing) || has(Sign::Circulation) || has(Sign::Gut))
+    {
         Recognised::WithSkin
     } else {
         Recognised::NotMet
@@ -69,7 +72,8 @@ pub enum Build {
 
 /// The dose for an age under a region's table.
 pub fn dose(months: u32, build: Build, region: Region) -> Dose {
-    let rows = table(region).iter().filter(|row| (row.from_months..=row.to_months).contains(&months));
+    let rows =
+        table(region).iter().filter(|row| (row.from_months..=row.to_months).contains(&months));
     let (low, high) = rows.fold((None, None), |(low, high), row| {
         let low = low.map_or(row.low, |low: Volume| low.min(row.low));
         let high = high.map_or(row.high, |high: Volume| high.max(row.high));
@@ -81,6 +85,11 @@ pub fn dose(months: u32, build: Build, region: Region) -> Dose {
         (Region::Uk, Build::Small) => Dose { low: low.min(UK_SMALL), high: high.min(UK_SMALL) },
         _ => Dose { low, high },
     }
+}
+
+/// Whether the dose depends on the build, so that it has to be asked.
+pub fn asks_build(months: u32, region: Region) -> bool {
+    dose(months, Build::Small, region) != dose(months, Build::Adult, region)
 }
 
 /// What is recorded of a reaction.
@@ -111,6 +120,8 @@ pub struct Reaction {
     doses: Vec<(Moment, Volume)>,
     better: Option<Moment>,
     called: Option<Moment>,
+    positioned: Option<Moment>,
+    fluids: Option<Moment>,
     over: bool,
 }
 
@@ -130,7 +141,13 @@ impl Reaction {
             }
             Act::Better => self.better = Some(at),
             Act::NotBetter => self.better = None,
-            Act::Signs(_) | Act::Positioned | Act::Fluids => {}
+            Act::Positioned => {
+                self.positioned.get_or_insert(at);
+            }
+            Act::Fluids => {
+                self.fluids.get_or_insert(at);
+            }
+            Act::Signs(_) => {}
             Act::Over => self.over = true,
         }
         if *act != Act::Over {
@@ -146,6 +163,16 @@ impl Reaction {
     /// When help was called.
     pub const fn called(&self) -> Option<Moment> {
         self.called
+    }
+
+    /// When the patient was laid flat, or sat up to breathe.
+    pub const fn positioned(&self) -> Option<Moment> {
+        self.positioned
+    }
+
+    /// When fluids were started.
+    pub const fn fluids(&self) -> Option<Moment> {
+        self.fluids
     }
 
     /// The doses given.
@@ -181,7 +208,9 @@ impl Reaction {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[allow(clippy::struct_excessive_bools, reason = "six independent yes-or-no facts of the rule")]
 pub struct Course {
-    /// Good response within 10 to 15 minutes to one dose given within 30 minutes of onset.
+    /// A good response to one dose, both within the times that the rule names
+    /// ([`GOOD_RESPONSE`](crate::protocol::adrenaline::GOOD_RESPONSE),
+    /// [`DOSE_WITHIN`](crate::protocol::adrenaline::DOSE_WITHIN)).
     pub quick_response: bool,
     /// Fully settled, with auto-injectors, trained, and somebody at home.
     pub safe_home: bool,
@@ -197,9 +226,16 @@ pub struct Course {
 
 /// The shortest observation that the UK rule allows after `doses` of adrenaline.
 pub fn observation(doses: usize, course: Course) -> Span {
-    if doses > 2 || course.severe_breathing || course.still_absorbing || course.far_from_help {
+    if doses > MIDDLE_FROM_DOSES
+        || course.severe_breathing
+        || course.still_absorbing
+        || course.far_from_help
+    {
         OBSERVE_LONG
-    } else if doses >= 2 || course.biphasic_before || !(course.quick_response && course.safe_home) {
+    } else if doses >= MIDDLE_FROM_DOSES
+        || course.biphasic_before
+        || !(course.quick_response && course.safe_home)
+    {
         OBSERVE_MIDDLE
     } else {
         OBSERVE_SHORT
@@ -224,7 +260,9 @@ mod tests {
             let mut before = Volume::ZERO;
             for months in 0..1_300 {
                 let rows = table(region).iter();
-                assert!(rows.clone().any(|row| (row.from_months..=row.to_months).contains(&months)));
+                assert!(
+                    rows.clone().any(|row| (row.from_months..=row.to_months).contains(&months))
+                );
                 let dose = dose(months, Build::Adult, region);
                 assert!(dose.low <= dose.high && dose.low >= before, "{region:?} {months}");
                 before = dose.low;
@@ -250,6 +288,26 @@ mod tests {
         assert!(!reaction.active());
         reaction.apply(at(20), &Act::Signs(vec![Sign::Breathing]));
         assert!(reaction.active(), "a second wave opens it again");
+    }
+
+    #[test]
+    fn build_is_asked_where_it_changes_the_dose() {
+        assert!(!asks_build(155, Region::Uk) && asks_build(156, Region::Uk));
+        assert!(!asks_build(156, Region::Australia));
+        assert_eq!(dose(480, Build::Small, Region::Uk).high, UK_SMALL);
+    }
+
+    #[test]
+    fn the_first_time_of_each_help_stays() {
+        let at = |minutes| Moment::from_millis(0).after(Span::minutes(minutes));
+        let mut reaction = Reaction::default();
+        for minute in 0..2 {
+            for act in [Act::Called, Act::Positioned, Act::Fluids] {
+                reaction.apply(at(minute), &act);
+            }
+        }
+        let first = [reaction.called(), reaction.positioned(), reaction.fluids()];
+        assert_eq!(first, [Some(at(0)); 3]);
     }
 
     #[test]

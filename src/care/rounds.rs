@@ -3,9 +3,11 @@
 //! It is folded from acts and never counts time: what is due is a moment, and asking for the phase
 //! takes the moment that it is now. So a phone that slept, reloaded or crashed is right at once.
 
+mod in_hand;
 mod look;
 mod treatment;
 
+pub use in_hand::{InHand, in_hand};
 pub use look::{Change, Look, Pain, Sign, compare};
 pub use treatment::{Phase, Point, Proposal, Reason, Refusal, Round, Treatment};
 

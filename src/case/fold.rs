@@ -3,9 +3,9 @@
 use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Reference};
 use crate::care::allergy::{self, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
-use crate::care::dilution::Plan;
+use crate::care::dilution::{Movement, Plan};
 use crate::care::dose::RoundPlan;
-use crate::care::rounds::{Act, Phase, Refusal, Treatment};
+use crate::care::rounds::{Act, InHand, Phase, Refusal, Round, Treatment, in_hand};
 use crate::care::situation::{Aim, Findings};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
 use crate::care::territory::Territory;
@@ -77,6 +77,14 @@ impl Preparation {
     pub fn next(&self) -> Option<u32> {
         (0..u32::try_from(self.plan.movements().len()).unwrap_or(u32::MAX))
             .find(|index| !self.done.contains(index))
+    }
+
+    /// Syringes that are filled and labelled.
+    pub fn syringes_ready(&self) -> u32 {
+        let ready = (0..).zip(self.plan.movements()).filter(|(index, movement)| {
+            matches!(movement, Movement::Finish { .. }) && self.done.contains(index)
+        });
+        u32::try_from(ready.count()).unwrap_or(u32::MAX)
     }
 }
 
@@ -309,15 +317,49 @@ impl Case {
         } else {
             match &self.preparation {
                 None => Step::Strength,
-                Some(made) if made.next().is_some() && !self.injecting() => Step::Syringe,
+                Some(made) if made.next().is_some() && !self.begun_with(made) => Step::Syringe,
                 Some(_) => Step::Rounds,
             }
         }
     }
 
+    /// Whether a round was begun with a preparation. The clock of that round then goes before any
+    /// syringe of it that is still to be drawn.
+    fn begun_with(&self, made: &Preparation) -> bool {
+        self.treatment.rounds().last().is_some_and(|round| round.begun >= made.at)
+    }
+
     /// Whether a round is running.
     pub fn injecting(&self) -> bool {
         self.treatment.phase(self.last, &self.protocol) == Phase::Injecting
+    }
+
+    /// When the solution was made that is meant for the round to come: after the last one was over,
+    /// with one syringe of it ready at least. `None` if there is none.
+    pub fn solution_for_next(&self) -> Option<Moment> {
+        let made = self.preparation.as_ref().filter(|made| made.syringes_ready() > 0)?;
+        match self.treatment.rounds().last() {
+            Some(round) => round.finished.is_some_and(|over| made.at > over).then_some(made.at),
+            None => Some(made.at),
+        }
+    }
+
+    /// The syringe in the hand, of those last prepared; `None` when they are empty.
+    pub fn syringe_in_hand(&self) -> Option<InHand> {
+        let made = self.preparation.as_ref()?;
+        let syringes: Vec<Volume> =
+            made.plan.syringes().iter().map(|syringe| syringe.volume).collect();
+        let rounds = self.treatment.rounds().iter().filter(|round| round.begun >= made.at);
+        let used = rounds.map(Round::volume).sum();
+        let bolus = self.treatment.rounds().last().map_or(self.protocol.bolus, |r| r.plan.bolus);
+        in_hand(&syringes, used, bolus)
+    }
+
+    /// Vials left of those that there were when the solution was planned; `None` if nobody said
+    /// how many.
+    pub fn vials_left(&self) -> Option<u32> {
+        let plan = &self.preparation.as_ref()?.plan;
+        Some(plan.ask().vials?.saturating_sub(plan.vials_used()))
     }
 
     /// Whether anything more is to be done.

@@ -49,6 +49,12 @@ impl Round {
         self.plan.strength.units_in(self.volume())
     }
 
+    /// Points that nothing is recorded of.
+    pub fn open(&self) -> u32 {
+        let open = self.points.iter().filter(|point| **point == Point::Open).count();
+        u32::try_from(open).unwrap_or(u32::MAX)
+    }
+
     /// The next point to inject, from 1; `None` when each is settled.
     pub fn next(&self) -> Option<u32> {
         let open = self.points.iter().position(|point| *point == Point::Open)?;
@@ -293,7 +299,9 @@ impl Treatment {
         let rounds = self
             .rounds
             .iter()
-            .filter(|round| round.finished.is_some_and(|at| better.is_none_or(|better| at > better)))
+            .filter(|round| {
+                round.finished.is_some_and(|at| better.is_none_or(|better| at > better))
+            })
             .count();
         u32::try_from(rounds).unwrap_or(u32::MAX)
     }
@@ -314,7 +322,8 @@ mod tests {
     }
 
     fn look(affected: u64, colour: Colour) -> Act {
-        let refill = Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
+        let refill =
+            Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
         Act::Look(Look { refill: Some(refill), colour, pain: Pain::NONE, red_flags: vec![] })
     }
 
