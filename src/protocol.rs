@@ -18,6 +18,7 @@ pub mod plan_rank;
 pub mod potency;
 pub mod refill_limit;
 pub mod source;
+pub mod strengths;
 mod value;
 mod values;
 pub mod window;

@@ -1,0 +1,73 @@
+//! What the plan takes against what there is.
+
+use super::ways::Ways;
+use crate::care::dose;
+use crate::measure::Units;
+use crate::ui::parts::{Figure, Figures, Item, Note, Segment, Stepper, Tone};
+use crate::ui::steps::use_here;
+use crate::ui::words::strength as said;
+use leptos::prelude::*;
+
+/// Vials and syringes that the plan takes, and vials at hand if they are counted.
+#[component]
+pub fn Supplies(
+    ways: Ways,
+    /// Vials at hand; `None` while they are not counted.
+    vials: RwSignal<Option<u32>>,
+    /// Units wanted.
+    dose: Signal<Option<Units>>,
+) -> impl IntoView {
+    let here = use_here();
+    let counted = vec![Item::new(false, said::VIALS_UNTOLD), Item::new(true, said::VIALS_TOLD)];
+    let choose = move |counted: bool| {
+        let usual = here.now().protocol.vials_at_hand;
+        vials.set(counted.then_some(usual));
+    };
+    let taken = move || {
+        let plan = ways.chosen.get()?;
+        let vial = here.case().protocol.vial_units;
+        Some(view! {
+            <Figures>
+                <Figure
+                    label=said::VIALS_NEEDED
+                    number=plan.vials_used().to_string()
+                    unit=Some(said::vials_of(vial))
+                />
+                <Figure label=said::SYRINGES number=plan.syringes().len().to_string() />
+            </Figures>
+        })
+    };
+    let against = move || {
+        let at_hand = vials.get()?;
+        let supply = dose::supply(dose.get()?, here.case().protocol.vial_units, at_hand);
+        let tone = if supply.missing > 0 { Tone::Caution } else { Tone::Plain };
+        Some(view! { <Note tone=tone>{said::supply(supply, at_hand)}</Note> })
+    };
+    view! {
+        {taken}
+        <Segment
+            legend=said::VIALS_AT_HAND
+            items=counted
+            value=Signal::derive(move || Some(vials.get().is_some()))
+            on_choose=choose
+        />
+        {move || {
+            vials
+                .read()
+                .is_some()
+                .then(|| {
+                    view! {
+                        <Stepper
+                            label=said::VIALS_AT_HAND
+                            value=Signal::derive(move || vials.get().unwrap_or_default())
+                            on_change=move |count| vials.set(Some(count))
+                            less_label=said::ONE_LESS
+                            more_label=said::ONE_MORE
+                            hint=Some(said::clinic_holds(here.now().protocol.vials_at_hand))
+                        />
+                    }
+                })
+        }}
+        {against}
+    }
+}

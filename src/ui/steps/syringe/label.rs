@@ -1,0 +1,128 @@
+//! The label of a finished syringe.
+
+use super::sheets::CheckSheet;
+use super::walk::{Walk, take_back};
+use crate::case::{Event, Step};
+use crate::phone::use_now;
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Why};
+use crate::ui::steps::{CaseScreen, use_here};
+use crate::ui::tap::Taps;
+use crate::ui::words::{self, numbers, syringe as said, time};
+use leptos::prelude::*;
+
+/// What to write on a syringe.
+#[component]
+pub fn LabelScreen(
+    walk: Memo<Option<Walk>>,
+    looking: RwSignal<Option<u32>>,
+    taps: Taps,
+    index: u32,
+    /// Which syringe, from 1.
+    syringe: u32,
+) -> impl IntoView {
+    let here = use_here();
+    let shown = walk.get_untracked()?;
+    let contents = shown.stage(index)?.syringe.before;
+    let syringes = shown.plan.syringes().len();
+    let done = shown.is_done(index);
+    let last = shown.last() == Some(index);
+    let strength = shown.plan.strength();
+    let now = use_now();
+    // Made when its last movement was; before that is known, now.
+    let made_at = move || {
+        let walk = walk.read();
+        let before = index.checked_sub(1).and_then(|before| walk.as_ref()?.made_at(before));
+        time::hour(before.unwrap_or_else(|| now.get()))
+    };
+    let checking = RwSignal::new(false);
+    let made = move |inject: bool| {
+        here.record_then(Event::Drew(index), move || {
+            if inject { here.to(Step::Rounds) } else { looking.set(None) }
+        });
+    };
+    let press = move |()| taps.once(|| if done { looking.set(None) } else { made(last) });
+    let by = move || {
+        let walk = walk.read();
+        walk.as_ref().and_then(|walk| walk.checked.get(&index)).map(|by| said::checked_by(by))
+    };
+    let standing = shown.standing_on(index);
+    let fraction = Signal::derive(move || walk.read().as_ref().map_or(0.0, Walk::fraction));
+    let unit = |unit: &str| Some(unit.to_owned());
+    Some(view! {
+        <CaseScreen
+            step=Step::Syringe
+            fraction
+            back=Callback::new(move |()| looking.set(index.checked_sub(1)))
+        >
+            <Title eyebrow=Some(said::ready(syringe, syringes)) arrive=true>
+                {said::WRITE_LABEL}
+            </Title>
+            <Figures>
+                <Figure
+                    label=said::DRUG
+                    number=numbers::strength(strength)
+                    unit=unit(said::UNITS_PER_ML)
+                    wide=true
+                />
+                <Figure
+                    label=said::VOLUME
+                    number=numbers::volume(contents.volume)
+                    unit=unit(said::ML)
+                />
+                <Figure
+                    label=said::IN_ALL
+                    number=numbers::units(contents.units)
+                    unit=unit(said::UNITS)
+                />
+                <Figure label=said::MADE_AT number=Signal::derive(made_at) />
+                <Figure label=said::USE number=said::AT_ONCE />
+                <Figure
+                    label=said::BATCH
+                    number=Signal::derive(move || {
+                        let walk = walk.read();
+                        said::batches(&walk.as_ref().map(Walk::batches).unwrap_or_default())
+                    })
+                />
+                <Figure label=said::MADE_BY number=said::SIGN_HERE note=Signal::derive(by) />
+            </Figures>
+            <Note>{said::DISCARD}</Note>
+            <Why summary=said::WHY_AT_ONCE findings=said::losses()>
+                <p>{said::at_once()}</p>
+            </Why>
+            <p class="follow">{words::app::FOLLOW}</p>
+            {done
+                .then(|| {
+                    view! {
+                        <QuietButton on_press=move |()| {
+                            take_back(here, standing.clone(), move || looking.set(None));
+                        }>{said::TAKE_BACK}</QuietButton>
+                    }
+                })}
+            <CheckSheet open=checking index />
+            <Foot slot>
+                <GoButton on_press=press>
+                    {if done {
+                        said::ONWARD
+                    } else if last {
+                        said::ALL_READY
+                    } else {
+                        said::LABELLED
+                    }}
+                </GoButton>
+                <Pair>
+                    <QuietButton on_press=move |()| checking.set(true)>
+                        {move || by().unwrap_or_else(|| said::CHECK.to_owned())}
+                    </QuietButton>
+                    {(!last)
+                        .then(|| {
+                            view! {
+                                <QuietButton on_press=move |()| {
+                                    taps.once(|| if done { here.to(Step::Rounds) } else { made(true) });
+                                }>{said::INJECT_FIRST}</QuietButton>
+                            }
+                        })}
+                </Pair>
+            </Foot>
+        </CaseScreen>
+    })
+}
