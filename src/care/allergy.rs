@@ -195,7 +195,11 @@ fn cautions(answers: &Answers, urgency: Urgency) -> Vec<Caution> {
     add(answers.wasp == Answer::Yes && answers.desensitised != Answer::Yes, Caution::Wasp);
     add(answers.bee == Answer::Yes, Caution::Bee);
     add(stung && answers.desensitised == Answer::Yes, Caution::Desensitised);
-    add(answers.bee == Answer::Unknown || answers.wasp == Answer::Unknown, Caution::StingsUnknown);
+    // In an occlusion nothing hangs on it, and every word costs time.
+    add(
+        urgency == Urgency::Planned && [answers.bee, answers.wasp].contains(&Answer::Unknown),
+        Caution::StingsUnknown,
+    );
     add(answers.pregnancy == Pregnancy::Pregnant, Caution::Pregnancy);
     add(answers.pregnancy == Pregnancy::Breastfeeding, Caution::Breastfeeding);
     for medicine in &answers.medicines {

@@ -83,7 +83,8 @@ pub fn CasePage(
     step: Option<Step>,
 ) -> impl IntoView {
     let desk = use_desk();
-    let Some(first) = desk.held(id) else {
+    // Not tracked: a new entry must redraw what it changes, not the whole page.
+    let Some(first) = untrack(|| desk.held(id)) else {
         return view! { <NoSuchCase /> }.into_any();
     };
     // A case is never taken off the desk while it is shown; should it be, the last state stays.

@@ -14,6 +14,7 @@ use crate::ui::parts::{self, DangerButton, Foot, GoButton, Note, Pair, QuietButt
 use crate::ui::words::app::allergy as said;
 use crate::ui::words::{self, allergy as words_of};
 use leptos::prelude::*;
+use questions::Draft;
 
 /// The screens of this step.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -94,12 +95,12 @@ fn cautions(screen: &Screen) -> impl IntoView + use<> {
 #[component]
 fn UrgentCheck() -> impl IntoView {
     let here = use_here();
-    let answers = RwSignal::new(here.now().answers.clone().unwrap_or_default());
-    let screen = Memo::new(move |_| allergy::screen(&answers.read(), Urgency::Urgent));
+    let draft = RwSignal::new(Draft::of(here.now().answers.as_ref()));
+    let screen = Memo::new(move |_| allergy::screen(&draft.read().answers(), Urgency::Urgent));
     let weigh = RwSignal::new(false);
     let weighing = move || screen.read().way == Way::Weigh;
     let ready = move || {
-        here.record(Event::Asked(answers.get_untracked()));
+        here.record(Event::Asked(draft.read_untracked().answers()));
         here.record_then(Event::Ready, move || here.onward());
     };
     let next = move |()| {
@@ -115,11 +116,11 @@ fn UrgentCheck() -> impl IntoView {
             <ul class="checks">
                 {said::READINESS.map(|line| view! { <li>{line}</li> })}
             </ul>
-            <questions::Reaction answers />
+            <questions::Reaction draft />
             <details class="more">
                 <summary>{said::MORE}</summary>
-                <questions::Stings answers />
-                <questions::Rest answers />
+                <questions::Stings draft />
+                <questions::Rest draft />
             </details>
             {move || weighing().then(|| {
                 view! { <Note tone=Tone::Danger>{words_of::way_why(Way::Weigh)}</Note> }
@@ -147,23 +148,23 @@ fn Ask(
     asking: RwSignal<bool>,
 ) -> impl IntoView {
     let here = use_here();
-    let answers = RwSignal::new(here.now().answers.clone().unwrap_or_default());
+    let draft = RwSignal::new(Draft::of(here.now().answers.as_ref()));
     let next = move |()| {
-        here.record_then(Event::Asked(answers.get_untracked()), move || asking.set(false));
+        let answers = draft.read_untracked().answers();
+        here.record_then(Event::Asked(answers), move || asking.set(false));
     };
-    let stung = Memo::new(move |_| {
-        let answers = answers.read();
-        [answers.bee, answers.wasp].contains(&allergy::Answer::Yes)
-    });
+    let stung = Memo::new(move |_| draft.read().stung());
+    let why_not =
+        Signal::derive(move || (!draft.read().asked()).then(|| said::NOT_ASKED.to_owned()));
     view! {
         <CaseScreen step=Step::Allergy fraction=0.2>
             <Title eyebrow=Some(said::PLANNED.to_owned()) arrive=true>{said::ASK}</Title>
-            <questions::Reaction answers />
-            <questions::Stings answers />
-            {move || stung.get().then(|| view! { <questions::Desensitised answers /> })}
-            <questions::Rest answers />
+            <questions::Reaction draft />
+            <questions::Stings draft />
+            {move || stung.get().then(|| view! { <questions::Desensitised draft /> })}
+            <questions::Rest draft />
             <Foot slot>
-                <GoButton on_press=next>{said::ON}</GoButton>
+                <GoButton on_press=next why_not>{said::ON}</GoButton>
             </Foot>
         </CaseScreen>
     }

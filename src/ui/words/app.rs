@@ -135,8 +135,8 @@ pub mod situation {
     pub const TO_SHEET: &str = "To the anaphylaxis sheet";
     pub const HAND_OVER: &str = "Hand over";
     pub const SKIN: &str = "What does the skin show?";
-    pub const URGENT: &str = "Urgent: treat as a blocked artery";
-    pub const NO_SIGNS: &str = "None of these: planned work";
+    pub const URGENT: &str = "Urgent: blocked artery";
+    pub const NO_SIGNS: &str = "None: planned work";
     pub const ON: &str = "Go on";
     pub const SEE_WHY: &str = "See why not";
     pub const PLANNED: &str = "Planned work";
@@ -200,6 +200,7 @@ pub mod allergy {
     pub const MORE: &str = "Stings, pregnancy, medicines";
     pub const PLANNED: &str = "Planned work";
     pub const ASK: &str = "Ask the patient";
+    pub const NOT_ASKED: &str = "Answer each question; “not known” is an answer too.";
     pub const ASK_AGAIN: &str = "Ask again";
     pub const ON: &str = "Go on";
     pub const WAY: &str = "Allergy";
@@ -266,6 +267,11 @@ pub fn large_portion(most: &str) -> String {
 /// When the test was placed.
 pub fn placed_at(hour: &str) -> String {
     format!("Skin test placed at {hour}")
+}
+
+/// Nothing to see before the first reading.
+pub fn read_from(hour: &str) -> String {
+    format!("Nothing to record yet. First reading at {hour}; earlier only if something shows.")
 }
 
 /// Records a look, with what it amounts to.

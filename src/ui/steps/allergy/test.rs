@@ -177,6 +177,10 @@ pub fn Read(
         let text = wheal.read();
         if text.trim() == "0" { None } else { typed::field::<Length>(&text).err() }
     });
+    let why_not = Signal::derive(move || {
+        let early = verdict.get() == Some(Verdict::TooEarly);
+        error.get().or_else(|| early.then(|| words::app::read_from(&time::hour(due.get()))))
+    });
     let calls = Signal::derive(move || {
         let Some((_, placed)) = test.get() else { return Vec::new() };
         skin_test::calls(&placed, &seen.get(), after.get())
@@ -229,7 +233,7 @@ pub fn Read(
                 <p>{said::REDNESS}</p>
             </Why>
             <Foot slot>
-                <GoButton on_press=record why_not=error>
+                <GoButton on_press=record why_not>
                     {move || {
                         words::app::record_look(verdict.get().map_or("", words_of::verdict))
                     }}
