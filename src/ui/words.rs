@@ -3,14 +3,21 @@
 //! One file for each floor or subject that has something to say. Numbers are written here too, so
 //! that a quantity looks the same wherever it stands.
 
+pub mod about;
 pub mod allergy;
 pub mod anaphylaxis;
 pub mod app;
 pub mod dilution;
 pub mod numbers;
 pub mod protocol;
+pub mod round_screens;
 pub mod rounds;
+pub mod sheet;
 pub mod situation;
+pub mod strength;
+pub mod sums;
+pub mod syringe;
 pub mod time;
 pub mod timeline;
 pub mod typed;
+pub mod values;

@@ -1,0 +1,182 @@
+//! What the app is, what it is not, where the records are, and how the phone keeps them.
+
+use super::timeline::passing;
+use crate::phone::update::{self, use_offline};
+use crate::store::export::{self, Offered};
+use crate::store::persist::{self, Persistence};
+use crate::ui::app::{set_title, use_go};
+use crate::ui::desk::use_desk;
+use crate::ui::page::Page;
+use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Screen, Title, Toast, Tone};
+use crate::ui::words::{self, about as said};
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::spawn_local;
+
+/// The page.
+#[component]
+pub fn About() -> impl IntoView {
+    let desk = use_desk();
+    let go = use_go();
+    set_title(said::TITLE);
+    let told = passing();
+    let save = move |()| {
+        let record = desk.everything();
+        let offered = export::offer(words::app::keeping::FILE_NAME, "text/plain", &record);
+        spawn_local(async move {
+            told.try_set(match offered.await {
+                Ok(Offered::Download) => Some(said::SAVED.to_owned()),
+                Ok(Offered::Shared) => Some(said::SHARED.to_owned()),
+                Ok(Offered::Cancelled) => None,
+                Err(_) => Some(words::app::keeping::FILE_FAILED.to_owned()),
+            });
+        });
+    };
+    let empty =
+        Memo::new(move |_| desk.all().is_empty() && desk.keeping().read().damaged.is_empty());
+    let why_not = Signal::derive(move || empty.get().then(|| said::NOTHING.to_owned()));
+    view! {
+        <Screen
+            back=Callback::new(move |()| go.back())
+            back_label=words::app::BACK
+            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
+            anaphylaxis_label=words::app::ANAPHYLAXIS
+        >
+            <Title eyebrow=Some(words::app::NAME.to_owned())>{said::TITLE}</Title>
+            {section(said::WHAT, paragraphs(said::WHAT_WORDS))}
+            {section(said::NOT, paragraphs(said::NOT_WORDS))}
+            {section(
+                said::CAUTIONS,
+                view! { <Note tone=Tone::Caution>{paragraphs(said::CAUTION_WORDS)}</Note> },
+            )}
+            {section(
+                said::DATA,
+                view! {
+                    {paragraphs(said::DATA_WORDS)}
+                    <p>{said::SAVE_WHY}</p>
+                },
+            )}
+            <State />
+            {section(said::INSTALL, install())}
+            <p class="follow">{words::app::FOLLOW}</p>
+            <Foot slot>
+                <Toast text=told />
+                <GoButton on_press=save why_not>
+                    {words::app::keeping::SAVE_FILE}
+                </GoButton>
+            </Foot>
+        </Screen>
+    }
+}
+
+fn section(heading: &'static str, content: impl IntoView) -> impl IntoView {
+    view! {
+        <section class="prose">
+            <h2>{heading}</h2>
+            {content}
+        </section>
+    }
+}
+
+fn paragraphs(words: &[&'static str]) -> impl IntoView + use<> {
+    words.iter().map(|text| view! { <p>{*text}</p> }).collect_view()
+}
+
+fn install() -> impl IntoView {
+    let steps = |steps: &[&'static str]| {
+        let steps = steps.iter().map(|step| view! { <li>{*step}</li> }).collect_view();
+        view! { <ol class="numbered">{steps}</ol> }
+    };
+    view! {
+        <p>{said::INSTALL_WHY}</p>
+        <h3>{said::ANDROID}</h3>
+        {steps(said::ANDROID_STEPS)}
+        <h3>{said::IPHONE}</h3>
+        {steps(said::IPHONE_STEPS)}
+    }
+}
+
+/// What this browser promises, and which version runs.
+#[component]
+fn State() -> impl IntoView {
+    let offline = use_offline();
+    let persistence = RwSignal::new(None::<Persistence>);
+    let room = RwSignal::new(None::<String>);
+    let refused = RwSignal::new(false);
+    spawn_local(async move {
+        persistence.try_set(Some(persist::persisted().await));
+        room.try_set(persist::room().await.map(said::room));
+    });
+    let ask = move |()| {
+        spawn_local(async move {
+            let answer = persist::persist().await;
+            persistence.try_set(Some(answer));
+            refused.try_set(answer != Persistence::Granted);
+        });
+    };
+    let version = Some(update::version()).filter(|version| !version.is_empty());
+    let can_check = version.is_some();
+    let checked = checked();
+    let check = move |()| {
+        checked.set(Some(said::CHECKING));
+        update::check();
+    };
+    let fact = |label: &'static str, value: Signal<String>| {
+        view! {
+            <div class="figure wide">
+                <dt>{label}</dt>
+                <dd>{move || value.get()}</dd>
+            </div>
+        }
+    };
+    let version = version.unwrap_or_else(|| said::BUILD.to_owned());
+    view! {
+        <section class="prose">
+            <h2>{said::STATE}</h2>
+            <dl class="figures">
+                {fact(
+                    said::STORAGE,
+                    Signal::derive(move || said::persistence(persistence.get()).to_owned()),
+                )}
+                {move || {
+                    room.get().map(|room| fact(said::ROOM, Signal::stored(room)))
+                }}
+                {fact(
+                    said::NO_NETWORK,
+                    Signal::derive(move || said::offline(offline.get()).to_owned()),
+                )}
+                {fact(said::VERSION, Signal::stored(version))}
+            </dl>
+            {move || {
+                (persistence.get().is_some_and(|state| state != Persistence::Granted))
+                    .then(|| view! { <QuietButton on_press=ask>{said::ASK}</QuietButton> })
+            }}
+            {move || refused.get().then(|| view! { <Note>{said::ASKED}</Note> })}
+            {can_check
+                .then(|| {
+                    view! {
+                        <QuietButton on_press=check>{said::CHECK}</QuietButton>
+                        <p role="status">{move || checked.get()}</p>
+                    }
+                })}
+        </section>
+    }
+}
+
+/// What came of the last look for a new version, as boot.js says it.
+fn checked() -> RwSignal<Option<&'static str>> {
+    let checked = RwSignal::new(None);
+    let listening = window_event_listener_untyped("freshet-checked", move |event| {
+        let answer = event
+            .dyn_ref::<web_sys::CustomEvent>()
+            .and_then(|event| event.detail().as_string())
+            .unwrap_or_default();
+        checked.try_set(Some(match answer.as_str() {
+            "found" => said::FOUND,
+            "current" => said::CURRENT,
+            _ => said::UNREACHABLE,
+        }));
+    });
+    on_cleanup(move || listening.remove());
+    checked
+}

@@ -1,0 +1,72 @@
+//! Quick sums: the calculations of the steps without a case. The same rules, nothing recorded.
+
+mod area;
+mod inputs;
+mod made;
+mod making;
+mod planned;
+mod refuse;
+mod syringe;
+
+use self::inputs::{Inputs, Tab, Way};
+use crate::ui::app::{set_title, use_go};
+use crate::ui::page::Page;
+use crate::ui::parts::{Item, Screen, Segment, Title};
+use crate::ui::words::{self, sums as said};
+use leptos::prelude::*;
+
+/// The three sums.
+#[component]
+pub fn Sums() -> impl IntoView {
+    let go = use_go();
+    let inputs = Inputs::taken_up();
+    set_title(said::TITLE);
+    let tabs = [
+        Item::new(Tab::Strength, said::STRENGTH),
+        Item::new(Tab::Planned, said::PLANNED),
+        Item::new(Tab::Area, said::AREA),
+    ];
+    let tab = inputs.tab;
+    view! {
+        <Screen
+            back=Callback::new(move |()| go.back())
+            back_label=words::app::BACK
+            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
+            anaphylaxis_label=words::app::ANAPHYLAXIS
+        >
+            <Title eyebrow=Some(said::NO_CASE.to_owned())>{said::TITLE}</Title>
+            <Segment
+                legend=said::WHICH
+                legend_hidden=true
+                items=tabs.to_vec()
+                value=Signal::derive(move || Some(tab.get()))
+                on_choose=move |chosen| tab.set(chosen)
+            />
+            {move || match tab.get() {
+                Tab::Strength => view! { <StrengthTab inputs /> }.into_any(),
+                Tab::Planned => view! { <planned::Planned inputs /> }.into_any(),
+                Tab::Area => view! { <area::ByArea inputs /> }.into_any(),
+            }}
+            <p class="follow">{words::app::OFF_LABEL} " " {words::app::FOLLOW}</p>
+        </Screen>
+    }
+}
+
+/// Strength, from either end.
+#[component]
+fn StrengthTab(inputs: Inputs) -> impl IntoView {
+    let way = inputs.way;
+    let ways = [Item::new(Way::Made, said::MADE), Item::new(Way::Wanted, said::WANTED)];
+    view! {
+        <Segment
+            legend=said::WAY
+            items=ways.to_vec()
+            value=Signal::derive(move || Some(way.get()))
+            on_choose=move |chosen| way.set(chosen)
+        />
+        {move || match way.get() {
+            Way::Made => view! { <made::Made inputs /> }.into_any(),
+            Way::Wanted => view! { <making::Making inputs /> }.into_any(),
+        }}
+    }
+}

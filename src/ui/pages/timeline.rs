@@ -1,0 +1,243 @@
+//! What was recorded in a case, entry by entry; and what can be added to it.
+
+mod close;
+mod entry;
+mod lines;
+mod write;
+
+use crate::case::CaseId;
+use crate::phone::clock;
+use crate::store::export::{self, Offered};
+use crate::ui::app::{Go, set_title, use_go};
+use crate::ui::desk::{Desk, Held, use_desk};
+use crate::ui::page::Page;
+use crate::ui::pages::keeping::{NoSuchCase, Reading};
+use crate::ui::parts::{
+    self, Foot, GoButton, Note, Pair, QuietButton, Row, Rows, Screen, Title, Toast, Tone,
+};
+use crate::ui::words::timeline as said;
+use crate::ui::words::{self, time};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// The case whose record is shown. Copied freely.
+#[derive(Clone, Copy)]
+struct Record {
+    id: CaseId,
+    held: Signal<Held>,
+    desk: Desk,
+    go: Go,
+    /// Which sheet is open.
+    sheet: RwSignal<Sheet>,
+    /// What was just done.
+    told: RwSignal<Option<String>>,
+}
+
+/// What lies over the record.
+#[derive(Clone, Debug, PartialEq, Eq)]
+enum Sheet {
+    None,
+    /// One entry, by its digest.
+    Entry(String),
+    Note,
+    Rename,
+    Close,
+}
+
+impl Record {
+    fn close_sheet(self) {
+        self.sheet.set(Sheet::None);
+    }
+
+    /// Offers this case as a file.
+    fn save(self) {
+        let lines = self.held.read_untracked().journal.lines();
+        let name = said::file_name(&self.id.to_string());
+        let offered = export::offer(&name, "text/plain", &lines);
+        let told = self.told;
+        spawn_local(async move {
+            told.try_set(match offered.await {
+                Ok(Offered::Download) => Some(said::SAVED.to_owned()),
+                Ok(Offered::Shared) => Some(said::SHARED.to_owned()),
+                Ok(Offered::Cancelled) => None,
+                Err(_) => Some(words::app::keeping::FILE_FAILED.to_owned()),
+            });
+        });
+    }
+}
+
+/// The record of a case.
+#[component]
+pub fn TimelinePage(
+    /// Which case.
+    id: CaseId,
+) -> impl IntoView {
+    let desk = use_desk();
+    let go = use_go();
+    set_title(said::RECORD);
+    // The record is read in a moment; the page then changes once and not with each entry.
+    let state = Memo::new(move |_| (desk.ready(), desk.held(id).is_some()));
+    move || match state.get() {
+        (_, true) => {
+            let Some(first) = untrack(|| desk.held(id)) else {
+                return view! { <NoSuchCase /> }.into_any();
+            };
+            let held = Signal::derive(move || desk.held(id).unwrap_or_else(|| first.clone()));
+            let record =
+                Record { id, held, desk, go, sheet: RwSignal::new(Sheet::None), told: passing() };
+            view! { <Shown record /> }.into_any()
+        }
+        (false, false) => view! { <Reading /> }.into_any(),
+        (true, false) => view! { <NoSuchCase /> }.into_any(),
+    }
+}
+
+#[component]
+fn Shown(record: Record) -> impl IntoView {
+    let Record { id, held, go, sheet, told, .. } = record;
+    let open = Memo::new(move |_| held.read().case.open());
+    let reference = Signal::derive(move || {
+        held.read().case.reference.as_ref().map(|name| name.as_str().to_owned())
+    });
+    let eyebrow = Signal::derive(move || {
+        let case = held.read().case.clone();
+        Some(match case.closed {
+            Some((_, outcome)) => format!("{}: {}", said::CLOSED, words::rounds::end(outcome)),
+            None => words::app::step(case.step()).to_owned(),
+        })
+    });
+    view! {
+        <Screen
+            reference
+            back=Callback::new(move |()| go.back())
+            back_label=words::app::BACK
+            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(Some(id))))
+            anaphylaxis_label=words::app::ANAPHYLAXIS
+        >
+            <Title eyebrow>{said::RECORD}</Title>
+            <Chain held />
+            <Days record />
+            <section>
+                <h2>{said::MORE}</h2>
+                <Rows>
+                    <Row
+                        label=said::RENAME
+                        detail=Some(said::RENAME_DETAIL.to_owned())
+                        on_press=move |()| sheet.set(Sheet::Rename)
+                    />
+                    {move || {
+                        open.get()
+                            .then(|| {
+                                view! {
+                                    <Row
+                                        label=said::CLOSE
+                                        detail=Some(said::CLOSE_DETAIL.to_owned())
+                                        on_press=move |()| sheet.set(Sheet::Close)
+                                    />
+                                }
+                            })
+                    }}
+                </Rows>
+            </section>
+            <p class="follow">{words::app::FOLLOW}</p>
+            <entry::EntrySheet record />
+            <write::NoteSheet record />
+            <write::RenameSheet record />
+            <close::CloseSheet record />
+            <Foot slot>
+                <Toast text=told />
+                {move || {
+                    if open.get() {
+                        view! {
+                            <GoButton on_press=move |()| {
+                                go.to(Page::Case(id, None));
+                            }>{said::ON}</GoButton>
+                            <Pair>
+                                <QuietButton on_press=move |()| {
+                                    sheet.set(Sheet::Note);
+                                }>{said::NOTE}</QuietButton>
+                                <QuietButton on_press=move |()| {
+                                    record.save();
+                                }>{said::SAVE}</QuietButton>
+                            </Pair>
+                        }
+                            .into_any()
+                    } else {
+                        view! {
+                            <GoButton on_press=move |()| record.save()>{said::SAVE}</GoButton>
+                            <QuietButton on_press=move |()| {
+                                sheet.set(Sheet::Note);
+                            }>{said::NOTE}</QuietButton>
+                        }
+                            .into_any()
+                    }
+                }}
+            </Foot>
+        </Screen>
+    }
+}
+
+/// Whether each entry follows from the one before; what is wrong where one does not.
+#[component]
+fn Chain(held: Signal<Held>) -> impl IntoView {
+    let state = Memo::new(move |_| {
+        let held = held.read();
+        lines::chain(&held.journal, held.faulty)
+    });
+    move || match state.get() {
+        Ok(whole) => view! { <p class="hint">{whole}</p> }.into_any(),
+        Err(faults) => view! {
+            <Note tone=Tone::Danger heading=Some(said::TROUBLE.to_owned())>
+                {faults.into_iter().map(|fault| view! { <p>{fault}</p> }).collect_view()}
+                <p>{said::TROUBLE_WHY}</p>
+            </Note>
+        }
+        .into_any(),
+    }
+}
+
+/// The entries, a list for each day by the clinic's own clock.
+#[component]
+fn Days(record: Record) -> impl IntoView {
+    let Record { held, sheet, .. } = record;
+    let days = Memo::new(move |_| lines::days(&held.read()));
+    let dates = Memo::new(move |_| days.read().iter().map(|day| day.date).collect::<Vec<_>>());
+    let today = clock::today();
+    let day = move |date| {
+        let entries = Signal::derive(move || {
+            let days = days.read();
+            days.iter().find(|day| day.date == date).map_or_else(Vec::new, |day| day.lines.clone())
+        });
+        let heading = if date == today { words::timeline::today(date) } else { time::day(date) };
+        view! {
+            <section>
+                <h2>{heading}</h2>
+                <parts::Timeline
+                    entries
+                    on_press=Callback::new(move |key| sheet.set(Sheet::Entry(key)))
+                />
+            </section>
+        }
+    };
+    view! {
+        <p class="hint">{said::RECORD_OF}</p>
+        <For each=move || dates.get() key=|date| *date children=day />
+    }
+}
+
+/// Words for a [`Toast`] that go away by themselves, each after its own time.
+pub(super) fn passing() -> RwSignal<Option<String>> {
+    const SHOWN: std::time::Duration = std::time::Duration::from_secs(6);
+    let told = RwSignal::new(None::<String>);
+    Effect::new(move |before: Option<Option<TimeoutHandle>>| {
+        if let Some(before) = before.flatten() {
+            before.clear();
+        }
+        told.read().as_ref()?;
+        let forget = move || {
+            told.try_set(None);
+        };
+        set_timeout_with_handle(forget, SHOWN).ok()
+    });
+    told
+}

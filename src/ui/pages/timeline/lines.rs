@@ -1,0 +1,95 @@
+//! The entries of a journal as lines to read.
+
+use crate::care::dilution::Plan;
+use crate::case::{Body, Entry, Event, Journal, StrikeReason};
+use crate::measure::{Date, Hash, Moment};
+use crate::phone::clock;
+use crate::ui::desk::Held;
+use crate::ui::parts::Entry as Line;
+use crate::ui::words::{dilution, time, timeline as said};
+use std::collections::BTreeMap;
+
+/// A day by the clock of the phone that shows it.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Day {
+    /// Which.
+    pub date: Date,
+    /// Its entries.
+    pub lines: Vec<Line>,
+}
+
+/// The entries in their order, parted by days. A clock that was set back starts a day anew only if
+/// it is another day; the order stays the one in which things were written.
+pub(super) fn days(held: &Held) -> Vec<Day> {
+    let struck = strikes(&held.journal);
+    let mut plan = None;
+    let mut days: Vec<Day> = Vec::new();
+    for entry in held.journal.entries() {
+        if let (Event::Preparation(made), false) = (entry.event(), struck.contains_key(&entry.id()))
+        {
+            plan = Some((**made).clone());
+        }
+        let (mut text, mut detail) = said::event(entry.event());
+        if let Some(other) = struck_by(entry.event(), &held.journal) {
+            text = said::struck_out(&said::event(other).0);
+        }
+        detail = detail.or_else(|| movement(entry.event(), plan.as_ref()));
+        if let Some((_, refusal)) = held.case.refused.iter().find(|(id, _)| *id == entry.id()) {
+            detail = Some(join(detail, said::refused(*refusal)));
+        }
+        let line = Line {
+            key: entry.id().to_string(),
+            time: time::hour(entry.at()),
+            text,
+            detail,
+            struck: struck.get(&entry.id()).map(|(at, reason)| said::struck(*at, reason)),
+        };
+        let date = clock::date(entry.at());
+        match days.iter_mut().find(|day| day.date == date) {
+            Some(day) => day.lines.push(line),
+            None => days.push(Day { date, lines: vec![line] }),
+        }
+    }
+    days
+}
+
+fn join(detail: Option<String>, more: String) -> String {
+    detail.map_or_else(|| more.clone(), |detail| format!("{detail}. {more}"))
+}
+
+/// The event that this one strikes out.
+fn struck_by<'a>(event: &Event, journal: &'a Journal) -> Option<&'a Event> {
+    let Event::Struck { entry, .. } = event else { return None };
+    journal.entries().iter().find(|other| other.id() == *entry).map(Entry::event)
+}
+
+/// Which movement it was, by the preparation in force at that time.
+fn movement(event: &Event, plan: Option<&Plan>) -> Option<String> {
+    let (Event::Drew(index) | Event::Checked { movement: index, .. }) = event else { return None };
+    let plan = plan?;
+    let movement = plan.movements().get(usize::try_from(*index).ok()?)?;
+    Some(dilution::movement(*movement, plan.vials_used()))
+}
+
+/// When and why entries were struck out, by the entry.
+pub(super) fn strikes(journal: &Journal) -> BTreeMap<Hash, (Moment, StrikeReason)> {
+    let strike = |body: &Body| match &body.event {
+        Event::Struck { entry, reason } => Some((*entry, (body.at, reason.clone()))),
+        _ => None,
+    };
+    journal.entries().iter().filter_map(|entry| strike(entry.body())).collect()
+}
+
+/// The chain in a line, or what is wrong with it.
+pub(super) fn chain(journal: &Journal, faulty: bool) -> Result<String, Vec<String>> {
+    if !faulty {
+        return Ok(said::whole(journal.entries().len(), journal.head()));
+    }
+    // The entries in use show gaps and breaks again; one that was set aside is not among them.
+    let (_, found) = Journal::from_entries(journal.case(), journal.entries().to_vec());
+    Err(if found.is_empty() {
+        vec![said::SET_ASIDE.to_owned()]
+    } else {
+        found.iter().map(said::fault).collect()
+    })
+}

@@ -1,0 +1,136 @@
+//! What the app is, is not, and does with data.
+
+use crate::phone::update::Offline;
+use crate::store::persist::{Persistence, Room};
+
+pub const TITLE: &str = "About and cautions";
+pub const WHAT: &str = "What it is";
+pub const WHAT_WORDS: &[&str] = &[
+    "A calculator, a clock and a record for the clinician who injects hyaluronic-acid filler and has \
+     to undo it with hyaluronidase: at once when filler blocks a skin artery, or calmly when a \
+     correction is to be removed.",
+    "It works without a network, and nothing leaves this phone unless you save or share it.",
+];
+pub const NOT: &str = "What it is not";
+pub const NOT_WORDS: &[&str] = &[
+    "It is not a certified medical device, and nobody has approved it as one.",
+    "It is no substitute for training, for judgement or for advice from a specialist. It proposes; \
+     you decide, and you answer for it.",
+    "It cannot see the patient. Its numbers follow from what is typed and from the clinic’s values. \
+     Check each one.",
+    "It cannot ring while the phone sleeps. Keep the screen on, or set an alarm as well.",
+];
+pub const CAUTIONS: &str = "Cautions";
+pub const CAUTION_WORDS: &[&str] = &[
+    "Dissolving filler with hyaluronidase is off label almost everywhere. Follow your local protocol, \
+     the product’s label and the law where you work.",
+    "Published doses and times differ, and few are from trials. Each number shows where it is from; \
+     where sources disagree, all are shown.",
+    "Change of sight, pain in the eye, or signs of a stroke: call emergency services first.",
+    "Hyaluronidase can cause anaphylaxis. Have adrenaline and help within reach before the first \
+     injection.",
+];
+pub const DATA: &str = "Where the records are";
+pub const DATA_WORDS: &[&str] = &[
+    "On this phone, in this browser, and nowhere else. There is no account and no server.",
+    "They are not encrypted by the app yet. Whoever can unlock this phone can read them: keep it \
+     locked.",
+    "Clearing this site’s data in the browser deletes them all. So does removing the browser, and on \
+     an iPhone removing the app from the Home Screen.",
+    "On an iPhone the app on the Home Screen has a store of its own, apart from Safari’s. Start cases \
+     in one of the two only.",
+    "Cases carry your clinic’s own reference. Never write a name into them.",
+];
+pub const STATE: &str = "This phone";
+pub const STORAGE: &str = "Storage";
+pub const ASK: &str = "Ask the browser to keep it";
+pub const ASKED: &str = "The browser did not promise it. Installing the app on the Home Screen often helps; and save the \
+     record as a file now and then.";
+pub const ROOM: &str = "Room used";
+pub const NO_NETWORK: &str = "Without a network";
+pub const VERSION: &str = "Version";
+pub const BUILD: &str = "A build for development";
+pub const CHECK: &str = "Look for a new version";
+pub const CHECKING: &str = "Looking for a new version";
+pub const FOUND: &str = "A new version was found. It is offered above once it is on the phone.";
+pub const CURRENT: &str = "This is the newest version.";
+pub const UNREACHABLE: &str = "Where the app came from cannot be reached. Nothing was changed.";
+pub const INSTALL: &str = "Put it on the Home Screen";
+pub const INSTALL_WHY: &str =
+    "Do this on a quiet day, with a network. Then it opens like any app, also with none.";
+pub const ANDROID: &str = "Android";
+pub const ANDROID_STEPS: &[&str] = &[
+    "Open this page in the browser and open its menu (three dots).",
+    "Press “Install app” or “Add to Home screen”.",
+    "Open it once from the Home screen, then once more in flight mode, to see that it starts.",
+];
+pub const IPHONE: &str = "iPhone and iPad";
+pub const IPHONE_STEPS: &[&str] = &[
+    "Open this page in Safari and press the Share button.",
+    "Press “Add to Home Screen”. If it is not there, press “More” or scroll down.",
+    "If it asks, let it open as a web app.",
+    "Open it once from the Home Screen, then once more in flight mode, to see that it starts.",
+];
+pub const SAVE_WHY: &str = "The file holds every entry of every case as plain text, readable by anyone who has it. Keep it \
+     where patient records belong.";
+pub const NOTHING: &str = "There is no case yet.";
+pub const SAVED: &str = "Handed to the browser’s downloads.";
+pub const SHARED: &str = "The file was handed on.";
+
+/// Whether the browser keeps the records when the phone runs short of room.
+pub const fn persistence(state: Option<Persistence>) -> &'static str {
+    match state {
+        None => "Asking the browser",
+        Some(Persistence::Granted) => "Kept until you delete it",
+        Some(Persistence::Refused) => "The browser may delete it when room runs short",
+        Some(Persistence::Unknown) => "The browser does not say whether it keeps it",
+    }
+}
+
+/// Whether the app starts without a network.
+pub const fn offline(state: Offline) -> &'static str {
+    match state {
+        Offline::Unknown => "Not known yet",
+        Offline::Ready => "Ready: it starts without one",
+        Offline::Failed => {
+            "Not ready: it could not be put on the phone. Open it again with a network"
+        }
+        Offline::Unable => "Not ready: this browser or this build does not do it",
+    }
+}
+
+/// How much of the room is used.
+pub fn room(room: Room) -> String {
+    format!("{} of about {}", bytes(room.used), bytes(room.limit))
+}
+
+/// Bytes in the unit that fits, to two or three figures.
+fn bytes(count: u64) -> String {
+    const KILO: u64 = 1_000;
+    let mut of = 1;
+    for unit in ["bytes", "kB", "MB"] {
+        if count / of < KILO {
+            return if count / of < 10 && of > 1 {
+                format!("{}.{} {unit}", count / of, count / (of / 10) % 10)
+            } else {
+                format!("{} {unit}", count / of)
+            };
+        }
+        of *= KILO;
+    }
+    format!("{} GB", count / of)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn room_is_told_in_the_unit_that_fits() {
+        let told = |used| room(Room { used, limit: 10_000_000_000 });
+        assert_eq!(told(999), "999 bytes of about 10 GB");
+        assert_eq!(told(1_000), "1.0 kB of about 10 GB");
+        assert_eq!(told(73_400), "73 kB of about 10 GB");
+        assert_eq!(told(5_260_000), "5.2 MB of about 10 GB");
+    }
+}

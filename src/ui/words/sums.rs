@@ -1,0 +1,293 @@
+//! Quick sums: the same calculations without a case.
+
+use super::{numbers, protocol, time, typed};
+use crate::care::dilution::Plan;
+use crate::care::dose::{Planned, Supply, Urgent};
+use crate::measure::{Area, Strength, Units, Volume};
+use crate::protocol::{Quantity, filler_dose, potency, zone::Zone};
+use crate::ui::parts::Finding;
+
+pub const TITLE: &str = "Quick sums";
+pub const NO_CASE: &str = "Nothing is recorded here";
+pub const WHICH: &str = "Which sum";
+pub const STRENGTH: &str = "Strength";
+pub const PLANNED: &str = "Planned dose";
+pub const AREA: &str = "Dose by area";
+
+pub const WAY: &str = "What is known";
+pub const MADE: &str = "Vial and diluent";
+pub const WANTED: &str = "Strength wanted";
+pub const VIAL: &str = "Units in one vial";
+pub const VIALS: &str = "Vials together";
+pub const ONE_LESS: &str = "One vial less";
+pub const ONE_MORE: &str = "One vial more";
+pub const DILUENT: &str = "Diluent, all together";
+pub const TARGET: &str = "Strength wanted";
+pub const DOSE: &str = "Dose wanted";
+pub const SYRINGE: &str = "Syringe in the hand";
+pub const THIS_SYRINGE: &str = "Take this syringe";
+pub const OTHER_SYRINGE: &str = "Another syringe";
+pub const CAPACITY: &str = "It holds";
+pub const MARKS: &str = "A mark every";
+pub const UNITS: &str = "units";
+pub const ML: &str = "mL";
+pub const PER_ML: &str = "units/mL";
+pub const CM2: &str = "cm²";
+pub const MM: &str = "mm";
+
+pub const TYPE_DILUENT: &str = "Type the diluent: the strength follows.";
+pub const TYPE_DOSE: &str = "Type the dose: the way to make it follows.";
+pub const TYPE_FILLER: &str = "Type the filler: the dose follows.";
+pub const TYPE_AREA: &str = "Name the areas or give the size: the dose follows.";
+pub const MEND: &str = "Put right what is marked above: the result follows.";
+
+pub const RESULT: &str = "Result";
+pub const IN_ALL: &str = "In all";
+pub const EXPECTED_VIAL: &str = "Expected, by the vial alone";
+pub const WHY_EXPECTED: &str = "Why a range";
+pub const DELIVERS: &str = "Ready to inject";
+pub const VIALS_OPENED: &str = "Vials opened";
+pub const SYRINGES: &str = "Syringes";
+pub const UNUSED: &str = "Unused";
+pub const MOVEMENTS: &str = "How to make it";
+pub const OTHERS: &str = "Other ways";
+pub const SHOW_WAY: &str = "Best way";
+pub const CHECK: &str =
+    "A second person checks each draw and the label. Use it at once: dissolved enzyme fades.";
+
+pub const FILLER: &str = "Filler to take away";
+pub const DEPOSIT: &str = "Each deposit";
+pub const DEPOSIT_HINT: &str = "Or smaller: several small deposits reach more of the filler.";
+pub const DOSE_RANGE: &str = "Dose";
+pub const VOLUME: &str = "Volume";
+pub const DEPOSITS: &str = "Deposits";
+pub const FILLER_SOURCES: &str = "What sources use for this much filler";
+pub const PLANNED_FIRST: &str =
+    "Planned work: ask about allergy and do a skin test first. Nothing is lost by waiting.";
+
+pub const ZONES: &str = "Facial areas";
+pub const SIZE: &str = "Size";
+pub const USUAL: &str = "Usual size";
+pub const TYPED: &str = "In cm²";
+pub const RECTANGLE: &str = "Two sides";
+pub const SURFACE: &str = "Skin without blood";
+pub const LENGTH: &str = "Longest side";
+pub const WIDTH: &str = "Across it";
+pub const SPACING: &str = "Between points";
+pub const BY_GRID: &str = "By grid, a round";
+pub const BY_AREAS: &str = "By facial areas";
+pub const BY_PUBLISHED: &str = "By the published cm²";
+pub const POINTS: &str = "Points";
+pub const SURFACE_IS: &str = "Surface";
+pub const VIALS_NEEDED: &str = "Vials, a round";
+pub const REMEDIES: &str = "What would bring it into the range";
+pub const WHY_AREA: &str = "Why these numbers";
+pub const USUAL_HINT: &str =
+    "A usual size is a start, not a measurement: look how far the skin has really changed.";
+pub const EMERGENCY: &str =
+    "Sight changed, pain in the eye, or signs of a stroke: call emergency services first.";
+pub const REPEAT: &str = "Repeat until refill, colour and pain are back.";
+
+/// What this much diluent makes, in a volume: "In 0.10 mL".
+pub fn in_volume(volume: Volume) -> String {
+    format!("In {}", numbers::volume_named(volume))
+}
+
+/// A strength that the figure rounds.
+pub fn exactly(strength: Strength) -> Option<String> {
+    let exact = strength.to_string();
+    let shown = numbers::strength(strength).replace('\u{202f}', "");
+    (exact != shown).then(|| format!("To three decimals {exact}"))
+}
+
+/// From a weaker to a stronger.
+pub fn strengths(low: Strength, high: Strength) -> String {
+    format!("{} to {}", numbers::strength(low), numbers::strength(high))
+}
+
+/// Where the expected range comes from.
+pub fn band() -> Finding {
+    let (low, high) = potency::BAND;
+    let part = |part: crate::protocol::PerMille| numbers::per_mille(u64::from(part.0));
+    Finding {
+        figure: format!("{} to {}", part(low), part(high)),
+        setting: "Of the units on its label a vial may hold so much. Syringes add to it".into(),
+        citation: protocol::citation(potency::BAND_BASIS),
+        status: protocol::status(potency::BAND_BASIS).to_owned(),
+    }
+}
+
+/// The volume of diluent that may have been meant.
+pub fn slipped_diluent(meant: Volume, strength: Strength) -> String {
+    format!(
+        "{} With it the strength would be {}.",
+        typed::slip(Quantity::Volume(meant)),
+        numbers::strength_named(strength)
+    )
+}
+
+/// More diluent than the vials hold.
+pub fn too_full(holds: Volume, vials: u32) -> String {
+    let vials = numbers::count(vials, "vial", "vials");
+    format!(
+        "More than {vials} of this clinic’s hold at {} each. Dissolve in less and make up the rest in \
+         the syringe.",
+        numbers::volume_named(holds)
+    )
+}
+
+/// Stronger than is known.
+pub fn too_strong(known: Strength) -> String {
+    format!("Nothing stronger than {} is known to be used.", numbers::strength_named(known))
+}
+
+/// The vial that the planner counts with.
+pub fn vial_holds(holds: Volume) -> String {
+    format!(
+        "Counted with vials that hold {}, as in the clinic’s values.",
+        numbers::volume_named(holds)
+    )
+}
+
+/// How near the strength comes.
+pub fn nearness(plan: &Plan) -> String {
+    super::dilution::deviation(plan).unwrap_or_else(|| "Exactly as asked".into())
+}
+
+/// The volumes of a dose from its low to its high end.
+pub fn volumes(low: Volume, high: Volume) -> String {
+    if low == high {
+        numbers::volume(low)
+    } else {
+        format!("{} to {}", numbers::volume(low), numbers::volume(high))
+    }
+}
+
+/// How many deposits, from the low to the high end.
+pub fn counts(low: u32, high: u32) -> String {
+    if low == high { low.to_string() } else { format!("{low} to {high}") }
+}
+
+/// How the dose is counted.
+pub fn per_filler(low: Units, high: Units, per: Volume) -> String {
+    format!(
+        "{} units for each {} of filler, as in the clinic’s values",
+        numbers::units_range(low, high),
+        numbers::volume_named(per)
+    )
+}
+
+/// More filler than usual.
+pub fn much_filler(question: Volume) -> String {
+    format!(
+        "More than {} of filler. Is the decimal sign where it belongs?",
+        numbers::volume_named(question)
+    )
+}
+
+/// What one source used, for the filler typed: `times` in hundredths of what it is printed for.
+pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
+    let scaled = |units: Units| {
+        Units::milli(units.raw().saturating_mul(filler.raw()).checked_div(per.raw()).unwrap_or(0))
+    };
+    filler_dose::ALL
+        .iter()
+        .map(|report| Finding {
+            figure: format!(
+                "{} units ({} for {})",
+                numbers::units_range(scaled(report.low), scaled(report.high)),
+                numbers::units_range(report.low, report.high),
+                numbers::volume_named(per)
+            ),
+            setting: report.setting.to_owned(),
+            citation: protocol::citation(report.basis),
+            status: protocol::status(report.basis).to_owned(),
+        })
+        .collect()
+}
+
+/// The highest of what sources use is far from the clinic's range: said beside a planned dose.
+pub fn deposit_words(planned: &Planned) -> String {
+    format!("{} each", numbers::volume_named(planned.deposit))
+}
+
+/// Larger than usual.
+pub fn large_area(question: Area) -> String {
+    format!("More than {}. Is the decimal sign where it belongs?", numbers::area_named(question))
+}
+
+/// Larger than a face.
+pub fn larger_than_face(most: Area) -> String {
+    format!("No face has more than {}.", numbers::area_named(most))
+}
+
+/// The two routes differ.
+pub fn disagree(dose: &Urgent) -> Option<String> {
+    let areas = dose.by_areas.filter(|_| dose.disagree)?;
+    Some(format!(
+        "The two routes disagree: {} by grid, {} by facial areas. Neither is proven; look at the skin \
+         and decide.",
+        numbers::units_named(dose.by_grid),
+        numbers::units_named(areas)
+    ))
+}
+
+/// How the published figure per cm² was read.
+pub fn as_published(per_cm2: Units) -> String {
+    format!("{} on each cm²", numbers::units_named(per_cm2))
+}
+
+/// Vials that the clinic means to hold, against the round.
+pub fn supply(supply: Supply, at_hand: u32) -> String {
+    let held = numbers::count(at_hand, "vial", "vials");
+    match supply.missing {
+        0 => format!(
+            "{held} to be at hand serve {}",
+            numbers::count(supply.rounds, "round", "rounds")
+        ),
+        missing => format!("{held} to be at hand: {missing} more needed"),
+    }
+}
+
+/// The usual size of a zone, beside its name.
+pub fn zone(zone: Zone) -> String {
+    format!("{} {}", super::situation::zone(zone), numbers::area_named(zone.usual().0))
+}
+
+/// When to look again.
+pub fn look_again(interval: crate::measure::Span) -> String {
+    format!("Look again {} after the last injection. {REPEAT}", time::span(interval))
+}
+
+/// How many facial areas were counted; tip and wings of the nose are one.
+pub fn areas(count: u32) -> String {
+    numbers::count(count, "facial area", "facial areas")
+}
+
+/// What goes in at each point.
+pub fn each(bolus: Volume, units: Units) -> String {
+    format!("{} each, {}", numbers::volume_named(bolus), numbers::units_named(units))
+}
+
+/// Syringes that a volume fills.
+pub fn syringes(count: u64) -> String {
+    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "syringe", "syringes")
+}
+
+pub const TYPE_SYRINGE: &str = "Type its size and its marks.";
+
+/// How far the sources lie apart.
+pub fn filler_spread() -> String {
+    let low = filler_dose::ALL.iter().map(|report| report.low).min();
+    let high = filler_dose::ALL.iter().map(|report| report.high).max();
+    let factor = high.zip(low).map_or(0, |(high, low)| high.fits(low));
+    format!(
+        "Sources span a factor of {factor}: gels differ, and so do the aims. Start low, wait, look, \
+         repeat."
+    )
+}
+
+/// The number of a movement, as wide as any other.
+pub fn place(number: usize) -> String {
+    format!("{number:>2}").replace(' ', "\u{2007}")
+}

@@ -1,0 +1,337 @@
+//! What was recorded, in words: one line for each event, and more in small where there is more.
+
+mod act;
+
+use super::{allergy, anaphylaxis, numbers, protocol, situation, time};
+use crate::care::allergy::{Answer, Answers};
+use crate::care::refill::Refill;
+use crate::care::rounds::Refusal;
+use crate::care::situation::Findings;
+use crate::care::territory::{Size, Territory};
+use crate::case::{Event, Fault, Overridden, Reference, StrikeReason};
+use crate::kit::Vial;
+use crate::measure::{Hash, Moment, Span};
+use crate::protocol::Protocol;
+
+/// What happened, and more of it in small where there is more.
+pub fn event(event: &Event) -> (String, Option<String>) {
+    let more = |text: &str, detail: String| {
+        (text.to_owned(), Some(detail).filter(|detail| !detail.is_empty()))
+    };
+    let line = |text: String| (text, None);
+    match event {
+        Event::Opened { reference, protocol } => {
+            more(&format!("Case opened: {}", reference.as_str()), values_changed(protocol))
+        }
+        Event::Renamed(reference) => line(format!("Reference changed to {}", reference.as_str())),
+        Event::Found(found) => more("Findings", findings(found)),
+        Event::Way { urgency, aim } => {
+            let aim = aim.map(situation::aim).unwrap_or_default();
+            more(&format!("Way taken: {}", situation::urgency(*urgency)), aim.to_owned())
+        }
+        Event::Asked(answers) => more("Allergy asked about", asked(answers)),
+        Event::Ready => {
+            line("Ready for anaphylaxis: adrenaline within reach, somebody to call".into())
+        }
+        Event::SkinTest(act) => act::skin_test(act),
+        Event::Territory(skin) => {
+            more(&format!("Territory {}", numbers::area_named(skin.area())), territory(skin))
+        }
+        Event::Filler { volume, dose } => more(
+            &format!("Filler to take away: {}", numbers::volume_named(*volume)),
+            format!("Dose chosen: {}", numbers::units_named(*dose)),
+        ),
+        Event::Set(id, quantity) => line(format!(
+            "Set for this case: {}, {}",
+            protocol::value(*id),
+            numbers::quantity(*quantity)
+        )),
+        Event::Preparation(plan) => act::preparation(plan),
+        Event::Vial(vial) => more(&format!("Vial {} in hand", vial.number), vial_words(vial)),
+        Event::Drew(index) => line(format!("Movement {} made", ordinal(*index))),
+        Event::Checked { movement, by } => {
+            line(format!("Movement {} checked by {by}", ordinal(*movement)))
+        }
+        Event::Round(act) => act::round(act),
+        Event::Anaphylaxis(act) => line(format!("Anaphylaxis: {}", anaphylaxis::act(act))),
+        Event::Override { what, reason } => {
+            more(&format!("Done otherwise: {}", overridden(*what)), format!("Why: {reason}"))
+        }
+        Event::Note(text) => more("Note", text.clone()),
+        Event::ClockJumped(by) => line(clock_jumped(*by)),
+        Event::Struck { entry, reason } => {
+            more(&format!("Struck out: entry {}", entry.short()), strike_reason(reason))
+        }
+        Event::Closed(outcome) => more("Case closed", super::rounds::end(*outcome)),
+    }
+}
+
+/// Movements are counted from 0 in the record and from 1 by people.
+fn ordinal(index: u32) -> u32 {
+    index.saturating_add(1)
+}
+
+/// Sentences of one line each.
+fn sentences(parts: impl IntoIterator<Item = String>) -> String {
+    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(". ")
+}
+
+/// The values that a case was opened under, where they are not the defaults.
+fn values_changed(protocol: &Protocol) -> String {
+    let changed: Vec<String> = Protocol::table()
+        .iter()
+        .filter(|value| protocol.get(value.id) != value.default)
+        .map(|value| {
+            let now = numbers::quantity(protocol.get(value.id));
+            format!("{} {now}", protocol::value(value.id))
+        })
+        .collect();
+    let tables = format!("Adrenaline table: {}", anaphylaxis::region(protocol.region));
+    if changed.is_empty() {
+        format!("{tables}. All values as supplied")
+    } else {
+        format!("{tables}. Clinic’s own values: {}", changed.join("; "))
+    }
+}
+
+fn findings(found: &Findings) -> String {
+    let names = |label: &str, names: Vec<&str>, none: &str| {
+        format!("{label}: {}", if names.is_empty() { none.to_owned() } else { names.join("; ") })
+    };
+    let person = [
+        found.person.sex.map(|sex| situation::sex(sex).to_owned()),
+        found.person.years.map(|years| numbers::count(years, "year", "years")),
+    ];
+    let person: Vec<String> = person.into_iter().flatten().collect();
+    sentences([
+        names(
+            "Before everything",
+            found.red_flags.iter().map(|flag| situation::red_flag(*flag)).collect(),
+            "none",
+        ),
+        names(
+            "Skin",
+            found.signs.iter().map(|sign| situation::sign(*sign)).collect(),
+            "none of the signs",
+        ),
+        found
+            .onset
+            .map_or_else(String::new, |onset| format!("First sign seen {}", time::day_hour(onset))),
+        found.refill.map_or_else(String::new, refill),
+        if person.is_empty() { String::new() } else { format!("Patient: {}", person.join(", ")) },
+        format!("Filler: {}", situation::filler(found.filler).to_ascii_lowercase()),
+        found.aim.map_or_else(String::new, |aim| situation::aim(aim).to_owned()),
+        if found.site.is_empty() {
+            String::new()
+        } else {
+            names("Site", found.site.iter().map(|site| situation::site(*site)).collect(), "")
+        },
+    ])
+}
+
+/// Both sides' refill.
+fn refill(refill: Refill) -> String {
+    let affected = numbers::seconds(refill.affected);
+    match refill.opposite {
+        Some(opposite) => {
+            format!("Refill {affected} s, other side {} s", numbers::seconds(opposite))
+        }
+        None => format!("Refill {affected} s, other side not timed"),
+    }
+}
+
+fn asked(answers: &Answers) -> String {
+    let answer = |label: &str, answer: Answer| {
+        format!("{label}: {}", allergy::answer(answer).to_ascii_lowercase())
+    };
+    let medicines: Vec<&str> =
+        answers.medicines.iter().map(|medicine| allergy::medicine(*medicine)).collect();
+    sentences([
+        answer("Reaction to hyaluronidase before", answers.previous_reaction),
+        answer("Bee", answers.bee),
+        answer("Wasp", answers.wasp),
+        answer("Desensitised", answers.desensitised),
+        format!("Enzyme: {}", allergy::species(answers.species).to_ascii_lowercase()),
+        if medicines.is_empty() {
+            "Medicines that matter: none".to_owned()
+        } else {
+            format!("Medicines: {}", medicines.join("; "))
+        },
+        format!(
+            "Pregnant or nursing: {}",
+            allergy::pregnancy(answers.pregnancy).to_ascii_lowercase()
+        ),
+    ])
+}
+
+fn territory(skin: &Territory) -> String {
+    let zones: Vec<&str> = skin.zones().iter().map(|zone| situation::zone(*zone)).collect();
+    let size = match skin.size() {
+        Size::Typed(_) => "Size measured or estimated".to_owned(),
+        Size::Rectangle { length, width } => {
+            format!("{} by {}", numbers::length_named(length), numbers::length_named(width))
+        }
+        Size::Usual => "Usual size of the areas named".to_owned(),
+    };
+    sentences([zones.join(", "), size])
+}
+
+fn vial_words(vial: &Vial) -> String {
+    sentences([
+        numbers::units_named(vial.units),
+        if vial.batch.is_empty() {
+            "Batch not noted".to_owned()
+        } else {
+            format!("Batch {}", vial.batch)
+        },
+        vial.expiry.map_or_else(
+            || "Expiry not noted".to_owned(),
+            |expiry| format!("Expires {}", time::day(expiry)),
+        ),
+    ])
+}
+
+/// What the clinician did otherwise about.
+pub const fn overridden(what: Overridden) -> &'static str {
+    match what {
+        Overridden::Situation => "the way that the findings led to",
+        Overridden::Allergy => "the way that the allergy answers led to",
+        Overridden::SkinTest => "the skin test",
+        Overridden::Expired => "a vial past its expiry",
+        Overridden::Dose => "a dose outside the range in force",
+        Overridden::Proposal => "the proposal after a look",
+    }
+}
+
+fn clock_jumped(by: i64) -> String {
+    let span = time::span(Span::millis(by.unsigned_abs()));
+    let way = if by < 0 { "back" } else { "forward" };
+    format!("The phone’s clock was set {way} by {span}")
+}
+
+/// Why an entry was struck out.
+pub fn strike_reason(reason: &StrikeReason) -> String {
+    match reason {
+        StrikeReason::Slip => "Tapped by mistake, taken back at once".into(),
+        StrikeReason::Wrong(text) => format!("It was not so: {text}"),
+    }
+}
+
+/// Striking out, with the entry that it struck.
+pub fn struck_out(text: &str) -> String {
+    format!("Struck out: {text}")
+}
+
+/// Under an entry that was struck out.
+pub fn struck(at: Moment, reason: &StrikeReason) -> String {
+    format!("Struck out {}. {}", time::day_hour(at), strike_reason(reason))
+}
+
+/// Under an entry that did not fit when it came.
+pub fn refused(refusal: Refusal) -> String {
+    let why = match refusal {
+        Refusal::Over => "the treatment was over",
+        Refusal::RoundRuns => "a round was running",
+        Refusal::NoRound => "no round was running",
+        Refusal::NoSuchPoint => "the round has no such point",
+        Refusal::PointSettled => "the point was settled already",
+        Refusal::NoPoints => "the round has no points",
+    };
+    format!("Not counted: {why}")
+}
+
+/// The chain is whole: how many entries, and the digest that stands for all of them.
+pub fn whole(entries: usize, head: Option<Hash>) -> String {
+    let count = numbers::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries");
+    match head {
+        Some(head) => format!("Chain whole: {count}, last digest {}.", head.short()),
+        None => format!("Chain whole: {count}."),
+    }
+}
+
+/// What is wrong with the chain.
+pub fn fault(fault: &Fault) -> String {
+    match fault {
+        Fault::Missing { seq } => format!("Entry {} is missing.", ordinal(*seq)),
+        Fault::BrokenChain { seq } => {
+            format!("Entry {} does not follow from the one before it.", ordinal(*seq))
+        }
+        Fault::Fork { seq, set_aside } => format!(
+            "Two entries claim place {}; {} is set aside.",
+            ordinal(*seq),
+            set_aside.short()
+        ),
+    }
+}
+
+/// Where an entry stands.
+pub fn place(seq: u32, of: usize, id: Hash) -> String {
+    format!("Entry {} of {of}, digest {}", ordinal(seq), id.short())
+}
+
+/// What is still to be minded before a case is closed.
+pub const RUNNING: &str = "A round is running. Closing ends it with what was injected so far.";
+pub const REACTING: &str = "A severe reaction is recorded and not yet over.";
+
+pub const RECORD: &str = "The record";
+pub const RECORD_OF: &str = "Every entry, with its time. Tap one to see it whole or strike it out.";
+pub const ON: &str = "Go on with the case";
+pub const NOTE: &str = "Add a note";
+pub const NOTE_TEXT: &str = "What happened";
+pub const NOTE_HINT: &str = "No names, no dates of birth: the record carries only your reference.";
+pub const NOTE_WANTED: &str = "Write something first.";
+pub const KEEP: &str = "Write it into the record";
+pub const SAVE: &str = "Save as a file";
+pub const SAVED: &str = "Handed to the browser’s downloads.";
+pub const SHARED: &str = "The file was handed on.";
+pub const MORE: &str = "This case";
+pub const RENAME: &str = "Change the reference";
+pub const RENAME_DETAIL: &str = "Your clinic’s own, never a name";
+pub const RENAME_WARNING: &str = "Never a name, a date of birth or anything else that says who it is. Your clinic’s own list ties \
+     the reference to the patient.";
+pub const CLOSE: &str = "Close the case";
+pub const CLOSE_DETAIL: &str = "A closed case stays closed";
+pub const CLOSE_WARNING: &str = "A closed case stays closed. Notes can still be added and entries struck out; to treat again, \
+     open a new case.";
+pub const CLOSED: &str = "Closed";
+pub const ENDED: &str = "How did it end?";
+pub const DONE: &str = "Done";
+pub const HANDED_OVER: &str = "Handed over";
+pub const STOPPED: &str = "Stopped before it was done";
+pub const HANDED_OVER_WHY: &str = "Handed over for";
+pub const ENDED_WANTED: &str = "Choose how it ended.";
+pub const ENTRY: &str = "Entry";
+pub const STRIKE: &str = "Strike it out";
+pub const STRIKE_WHY: &str = "What was wrong, and how it was";
+pub const STRIKE_WANTED: &str = "Write what was wrong: it goes into the record.";
+pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed out, and no longer counts. What follows from it is \
+     worked out anew, so the case may stand at an earlier step.";
+pub const TROUBLE: &str = "The chain of this record is not whole";
+pub const TROUBLE_WHY: &str =
+    "What can be read is shown and used. Save the case as a file, so that nothing more is lost.";
+pub const SET_ASIDE: &str = "Two entries claimed one place; the one not used is kept aside.";
+
+/// Why an entry cannot be struck out.
+pub const KEPT_BEGINNING: &str =
+    "The beginning of a case cannot be struck out: it holds the values that the case runs under.";
+pub const KEPT_STRIKE: &str =
+    "Striking out cannot be undone. If the entry was right after all, write so in a note.";
+pub const KEPT_END: &str = "A closed case stays closed. Open a new case to treat again.";
+pub const KEPT_PHONE: &str =
+    "The phone wrote this by itself. It stays, so that times can be judged.";
+pub const KEPT_STRUCK: &str = "It is struck out already.";
+
+/// How long a reference may be.
+pub fn reference_wanted() -> String {
+    format!("Between 1 and {} characters.", Reference::LONGEST)
+}
+
+/// The file of one case.
+pub fn file_name(case: &str) -> String {
+    format!("freshet-case-{case}.txt")
+}
+
+/// The heading over today's entries.
+pub fn today(date: crate::measure::Date) -> String {
+    format!("Today, {}", time::day(date))
+}
