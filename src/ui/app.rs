@@ -25,7 +25,8 @@ fn App() -> impl IntoView {
     provide_context(Desk::open());
     // The app lives wherever its files do: at the root of a host or in any folder of it.
     let path = window().location().pathname().unwrap_or_default();
-    let base = path.rsplit_once('/').map_or("", |(folder, _)| folder).to_owned();
+    // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
+    let base = path.rfind('/').map_or("", |end| &path[..=end]).to_owned();
     view! {
         <Router base=base>
             <Shown />
@@ -41,7 +42,7 @@ fn Shown() -> impl IntoView {
     let desk = super::desk::use_desk();
     let go = use_navigate();
     provide_context(Go::new(move |page: Page, replace| {
-        go(&here(page), NavigateOptions { replace, scroll: true, ..NavigateOptions::default() });
+        go(&page.query(), NavigateOptions { replace, scroll: true, ..NavigateOptions::default() });
     }));
     pages::keeping::watch();
     view! {
@@ -68,12 +69,6 @@ fn Shown() -> impl IntoView {
             }
         }}
     }
-}
-
-/// The full address of a page: the folder that the app lives in and the page's query.
-fn here(page: Page) -> String {
-    let path = window().location().pathname().unwrap_or_default();
-    format!("{path}{}", page.query())
 }
 
 /// Goes to another page.
