@@ -1,20 +1,58 @@
 //! No clinical number stands outside `protocol`.
 //!
-//! Every whole number in the code above `protocol` is looked at. 0, 1 and 2 are structure; any other
-//! has to be listed here with what it is. Floats are drawing and are left out, as are the drawings
-//! themselves (`ui/parts`). Digits inside texts are looked at too: a text that needs a clinical
-//! number gets it from `protocol`.
+//! Every whole number in the code above `protocol` is looked at. 0, 1 and 2 are structure, thousands
+//! and millions are the small units' scale, and the length of an array is counted by the compiler;
+//! any other has to be listed here with what it is. Floats are drawing and are left out, as are the
+//! drawings themselves (`ui/parts`). Digits inside texts are looked at too: a text that needs a
+//! clinical number gets it from `protocol`.
 
 use super::floor;
 use proc_macro2::{TokenStream, TokenTree};
 
 /// Numbers that are no clinical values: where, which, and what they are.
 const LISTED: &[(&str, &[u64], &str)] = &[
+    ("care/dilution/rank.rs", &[4], "how long the search goes on"),
+    ("care/dilution/ratio.rs", &[40], "places of a ratio's binary fraction"),
+    ("care/dilution/recipe.rs", &[3], "movements of one fill"),
+    ("care/dilution/search.rs", &[4, 20, 50], "how finely the search steps"),
+    ("care/dilution/syringe.rs", &[5, 10], "which marks are long on a barrel"),
+    ("care/dose.rs", &[10, 50, 100], "steps of the remedies tried; mm² in a cm²"),
+    ("care/rounds/look.rs", &[10], "the top of a numeric pain scale"),
+    ("care/rounds/treatment.rs", &[10_000], "more points than a record can mean"),
+    ("kit.rs", &[4, 12], "digits of a year, months of one"),
+    ("case/entry.rs", &[16, 32], "hexadecimal digits of a name"),
+    ("case/event.rs", &[24], "characters of a reference"),
+    ("ui/pages/anaphylaxis/dose.rs", &[12], "months of a year"),
+    ("ui/pages/anaphylaxis/states.rs", &[999], "a countdown shows the second begun"),
+    ("ui/steps/rounds/hour.rs", &[999], "a countdown shows the second begun"),
+    ("ui/steps/situation/detail.rs", &[120], "the oldest age taken for one"),
+    ("ui/tap.rs", &[400], "milliseconds between two taps that are meant"),
+    ("ui/words/about.rs", &[10], "decimals of a size in bytes"),
+    ("ui/words/numbers.rs", &[3, 10, 100], "grouping, decimals, per cent"),
+    ("ui/words/time.rs", &[24, 48, 60, 100], "hours, minutes, seconds, tenths"),
+    ("ui/words/sheet.rs", &[3, 4, 6], "places in a list of questions"),
+    ("ui/words/values.rs", &[100], "milliseconds in a tenth of a second"),
+    ("ui/pages/timeline.rs", &[6], "seconds that a remark is shown"),
 ];
 
 /// Texts with digits that are no clinical values.
 const TEXTS: &[(&str, &str)] = &[
+    ("care/rounds/look.rs", "pain is scored from 0 to 10"),
+    ("case/entry.rs", "32 hexadecimal digits"),
+    ("case/event.rs", "1 to 24 characters"),
+    ("ui/steps/allergy/test.rs", "\"0\""),
+    ("ui/words/app.rs", "1 entry is"),
+    ("ui/words/app.rs", "Between 0 and 120 years."),
+    ("ui/words/numbers.rs", ".0"),
+    ("ui/words/numbers.rs", "in 1000"),
+    ("ui/words/values.rs", "in 1000"),
+    ("ui/words/protocol.rs", "of 10"),
+    ("ui/words/timeline.rs", "Between 1 and"),
+    ("ui/words/typed.rs", "such as 0.1."),
 ];
+
+/// A thousand small units make one; a ratio of ratios has a million.
+const SCALES: [u64; 2] = [1_000, 1_000_000];
 
 #[test]
 fn clinical_numbers_live_in_protocol() {
@@ -25,7 +63,8 @@ fn clinical_numbers_live_in_protocol() {
                 continue;
             }
             let code = text.split("#[cfg(test)]\nmod tests").next().unwrap();
-            let tokens: TokenStream = code.parse().unwrap_or_else(|error| panic!("{path}: {error}"));
+            let tokens: TokenStream =
+                code.parse().unwrap_or_else(|error| panic!("{path}: {error}"));
             look(tokens, &path, &mut wrong);
         }
     }
@@ -47,17 +86,22 @@ fn no_exception_outlives_its_reason() {
 
 fn look(tokens: TokenStream, path: &str, wrong: &mut Vec<String>) {
     let mut attribute = false;
+    // In `[T; 5]` the number behind the semicolon.
+    let mut length = false;
     for token in tokens {
         match token {
             TokenTree::Punct(punct) => {
                 attribute = punct.as_char() == '#' || (attribute && punct.as_char() == '!');
+                length = punct.as_char() == ';';
                 continue;
             }
+            TokenTree::Literal(_) if length => {}
             TokenTree::Group(group) if !attribute => look(group.stream(), path, wrong),
             TokenTree::Literal(literal) => judge(&literal.to_string(), path, wrong),
             TokenTree::Group(_) | TokenTree::Ident(_) => {}
         }
         attribute = false;
+        length = false;
     }
 }
 
@@ -71,8 +115,9 @@ fn judge(literal: &str, path: &str, wrong: &mut Vec<String>) {
             wrong.push(format!("{path}: {literal}"));
         }
     } else if let Some(number) = whole(literal) {
-        let listed = LISTED.iter().any(|(file, numbers, _)| *file == path && numbers.contains(&number));
-        if number > 2 && !listed {
+        let listed =
+            LISTED.iter().any(|(file, numbers, _)| *file == path && numbers.contains(&number));
+        if number > 2 && !SCALES.contains(&number) && !listed {
             wrong.push(format!("{path}: {literal}"));
         }
     }
