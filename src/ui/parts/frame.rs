@@ -146,6 +146,8 @@ pub fn Title(
         if let Some(heading) = heading.get().filter(|_| arrive) {
             // A heading that cannot take the focus leaves it where it was; nothing is lost.
             let _ = heading.focus();
+            // A new screen begins at its top, wherever the last one was scrolled to.
+            window().scroll_to_with_x_and_y(0.0, 0.0);
         }
     });
     view! {
