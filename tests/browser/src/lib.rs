@@ -1,1 +1,28 @@
-//! x
+//! Drives the built app in real browsers over WebDriver, as a user would: by what is seen and
+//! said, never by test ids.
+//!
+//! | module | what it is |
+//! |---|---|
+//! | [`build`] | the built app, and a second version of it |
+//! | [`server`] | the static host that serves it, under a sub-path, until it is stopped |
+//! | [`engine`] | a browser and its driver, found, started and ended |
+//! | [`bidi`] | Firefox's second channel, for what plain WebDriver cannot ask |
+//! | [`phone`] | a phone-sized browser with its own profile: opened, killed, opened again |
+//! | [`hand`] | what a user does: tap, tick, type |
+//! | [`eye`] | what a user sees: headings, figures, words |
+//! | [`check`] | what is checked on each screen: axe, width, size of targets |
+//! | [`flows`] | whole ways through the app, shared by the tests and the page of screenshots |
+//!
+//! The environment names what is not in this folder: `FRESHET_DIST` (the built app),
+//! `FRESHET_CHROMEDRIVER`, `FRESHET_GECKODRIVER` and `FRESHET_AXE`; `tools/test` sets all four.
+//! `FRESHET_ENGINES` may name one engine to leave the other out while working.
+
+pub mod bidi;
+pub mod build;
+pub mod check;
+pub mod engine;
+pub mod eye;
+pub mod flows;
+pub mod hand;
+pub mod phone;
+pub mod server;

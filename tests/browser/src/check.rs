@@ -1,0 +1,135 @@
+//! What is checked, or pictured, on each screen that a flow passes.
+
+use crate::phone::{AtEach, Phone, SIZE};
+use serde_json::json;
+use std::path::Path;
+use std::sync::OnceLock;
+use std::time::Duration;
+
+/// The narrowest phone that is sold, in CSS pixels.
+const NARROWEST: u32 = 320;
+/// The smallest side of anything that is tapped, in CSS pixels.
+pub const TARGET: f64 = 48.0;
+
+/// Every rule but those that only say "best practice"; the standard's own are all there.
+const AXE: &str = "
+    const done = arguments[arguments.length - 1];
+    axe.run(document, { resultTypes: ['violations'] }).then(
+      (found) => done(found.violations.map((v) => `${v.id}: ${v.nodes.map((n) => `${n.target} ${n.failureSummary}`).join(' | ')}`)),
+      (error) => done([String(error)]),
+    );";
+
+const SIDEWAYS: &str = "
+    const wide = [];
+    const room = document.documentElement.clientWidth;
+    if (document.scrollingElement.scrollWidth > room) wide.push(`page ${document.scrollingElement.scrollWidth}`);
+    for (const el of scope().querySelectorAll('*')) {
+      if (el.closest('svg') || !shown(el) || getComputedStyle(el).position === 'absolute') continue;
+      const box = el.getBoundingClientRect();
+      if (box.right > room + 1 || box.left < -1) wide.push(`${el.tagName}.${el.className} ${Math.round(box.left)}..${Math.round(box.right)}`);
+      if (/auto|scroll/.test(getComputedStyle(el).overflowX) && el.scrollWidth > el.clientWidth + 1) wide.push(`${el.tagName}.${el.className} scrolls`);
+    }
+    return wide;";
+
+const SMALL: &str = "
+    return [...buttons(), ...options()]
+      .map((el) => [norm(el.getAttribute('aria-label') ?? el.innerText), el.getBoundingClientRect()])
+      .filter(([, box]) => box.width < arguments[0] - 0.01 || box.height < arguments[0] - 0.01)
+      .map(([name, box]) => `${name} ${box.width.toFixed(1)} × ${box.height.toFixed(1)}`);";
+
+fn axe() -> &'static str {
+    static SOURCE: OnceLock<String> = OnceLock::new();
+    SOURCE.get_or_init(|| {
+        let file = std::env::var("FRESHET_AXE").expect("FRESHET_AXE names axe.min.js");
+        std::fs::read_to_string(file).expect("axe")
+    })
+}
+
+impl Phone {
+    /// A flow stands at this screen: whatever is done at each is done.
+    pub async fn at(&mut self, name: &str) {
+        self.note(&format!("at {name}"));
+        match self.at_each.clone() {
+            AtEach::Nothing => {}
+            AtEach::Check => self.check(name).await,
+            AtEach::Picture(folder) => self.picture(name, &folder).await,
+        }
+        self.screens.push(name.to_owned());
+    }
+
+    async fn check(&mut self, name: &str) {
+        for dark in [false, true] {
+            self.set_dark(dark).await;
+            let scheme = if dark { "dark" } else { "light" };
+            let script = format!("{}\n{AXE}", axe());
+            let found = self.client().execute_async(&script, vec![]).await.expect("axe runs");
+            self.report(name, scheme, &found);
+        }
+        self.set_dark(false).await;
+        let small = self.run(SMALL, vec![json!(TARGET)]).await;
+        self.report(name, "too small to tap", &small);
+        for width in [NARROWEST, SIZE.0] {
+            self.resize(width).await;
+            let wide = self.run(SIDEWAYS, vec![]).await;
+            self.report(name, &format!("wider than {width}"), &wide);
+        }
+    }
+
+    fn report(&mut self, screen: &str, what: &str, found: &serde_json::Value) {
+        let found = found.as_array().expect("a list");
+        let lines =
+            found.iter().map(|one| format!("{screen}, {what}: {}", one.as_str().unwrap_or("?")));
+        self.findings.extend(lines);
+    }
+
+    async fn picture(&mut self, name: &str, folder: &Path) {
+        for (dark, scheme) in [(true, "dark"), (false, "light")] {
+            self.set_dark(dark).await;
+            // Nothing is to be caught half way of a change of colour.
+            tokio::time::sleep(Duration::from_millis(250)).await;
+            let picture = self.client().screenshot().await.expect("a picture");
+            std::fs::write(folder.join(format!("{name}-{scheme}.png")), picture).expect("a file");
+        }
+    }
+
+    /// Ends the test with everything that the checks found on any screen.
+    pub async fn nothing_found(&mut self) {
+        if !self.findings.is_empty() {
+            let all = self.findings.join("\n    ");
+            self.fail(&format!("{} findings:\n    {all}", self.findings.len())).await;
+        }
+    }
+
+    /// Ends the test if anything was asked of another origin, by the browser's own account and by
+    /// the page's.
+    pub async fn only_own_origin(&mut self) {
+        let own = self.server.origin();
+        let ours = |url: &str| {
+            url.starts_with(&own) || url.starts_with("blob:") || url.starts_with("data:")
+        };
+        let requests = self.requests().await;
+        let some = requests.iter().any(|url| url.starts_with(&own));
+        self.sure(some, "the browser gives no account of its requests").await;
+        let entries = self
+            .run("return performance.getEntriesByType('resource').map((one) => one.name);", vec![])
+            .await;
+        let entries = entries.as_array().cloned().unwrap_or_default();
+        let entries = entries.iter().filter_map(|url| url.as_str().map(str::to_owned));
+        let others: Vec<String> =
+            requests.into_iter().chain(entries).filter(|url| !ours(url)).collect();
+        self.sure(others.is_empty(), &format!("asked of other origins: {others:?}")).await;
+    }
+
+    /// Ends the test unless everything tapped since counting began was large enough.
+    pub async fn all_taps_large(&mut self) {
+        let small: Vec<String> = self
+            .taps
+            .iter()
+            .filter(|tap| tap.width < TARGET - 0.01 || tap.height < TARGET - 0.01)
+            .map(|tap| format!("{} {} × {}", tap.name, tap.width, tap.height))
+            .collect();
+        if !small.is_empty() {
+            self.fail(&format!("tapped but smaller than {TARGET} px: {}", small.join(", "))).await;
+        }
+    }
+}

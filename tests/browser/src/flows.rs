@@ -1,0 +1,7 @@
+//! Whole ways through the app, as a user goes them. The tests check what they show; the page of
+//! screenshots plays the same.
+
+pub mod around;
+pub mod planned;
+pub mod solution;
+pub mod urgent;

@@ -1,0 +1,121 @@
+//! What a user does, by the words on the screen.
+
+use crate::eye::PATIENCE;
+use crate::phone::{Phone, Tapped};
+use fantoccini::elements::{Element, ElementRef};
+use serde_json::{Value as Json, json};
+use std::time::{Duration, Instant};
+
+/// The name that WebDriver gives an element in JSON.
+const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
+/// The app takes two taps within 400 ms for one hand that bounced; a user is no faster.
+const BETWEEN_TAPS: Duration = Duration::from_millis(430);
+
+impl Phone {
+    /// Taps a button, a row or a link, by the words on it or its spoken name.
+    pub async fn tap(&mut self, name: &str) {
+        self.press("button", name, "").await;
+    }
+
+    /// Ticks a box or chooses one of several, by its words.
+    pub async fn tick(&mut self, name: &str) {
+        self.press("option", name, "").await;
+    }
+
+    /// The same under one of several questions with the same answers.
+    pub async fn choose(&mut self, question: &str, name: &str) {
+        self.press("option", name, question).await;
+    }
+
+    /// Types into a field, in place of what stands there.
+    pub async fn type_into(&mut self, label: &str, text: &str) {
+        self.note(&format!("type {text:?} into {label:?}"));
+        let start = Instant::now();
+        loop {
+            let typed = match self.found("field", label, "").await {
+                Ok((field, _)) => match field.click().await {
+                    Ok(()) => self.type_over(&field, text).await,
+                    Err(error) => Err(error.to_string()),
+                },
+                Err(why) => Err(why),
+            };
+            let Err(why) = typed else { return };
+            if start.elapsed() > PATIENCE {
+                self.fail(&format!("cannot type into {label:?}: {why}")).await;
+            }
+            tokio::time::sleep(Duration::from_millis(60)).await;
+        }
+    }
+
+    async fn type_over(&self, field: &Element, text: &str) -> Result<(), String> {
+        // As a user clears a field: all of it marked, then typed over.
+        let keys = format!("\u{e009}a\u{e000}\u{e003}{text}");
+        field.send_keys(&keys).await.map_err(|error| error.to_string())?;
+        let now = field.prop("value").await.map_err(|error| error.to_string())?;
+        if now.as_deref() == Some(text) { Ok(()) } else { Err(format!("it shows {now:?}")) }
+    }
+
+    /// Whether a button with these words is there, without waiting.
+    pub async fn offers(&self, name: &str) -> bool {
+        let script = "return find('button', arguments[0]).length > 0;";
+        matches!(self.try_run(script, vec![json!(name)]).await, Ok(Json::Bool(true)))
+    }
+
+    /// Begins to count taps anew.
+    pub fn count_taps_from_here(&mut self) {
+        self.taps.clear();
+    }
+
+    async fn press(&mut self, kind: &str, name: &str, question: &str) {
+        let step = if question.is_empty() { String::new() } else { format!(" under {question:?}") };
+        self.note(&format!("tap {name:?}{step}"));
+        if let Some(last) = self.last_tap {
+            tokio::time::sleep(BETWEEN_TAPS.saturating_sub(last.elapsed())).await;
+        }
+        let start = Instant::now();
+        loop {
+            let pressed = match self.found(kind, name, question).await {
+                Ok((element, tapped)) => {
+                    element.click().await.map(|()| tapped).map_err(|error| error.to_string())
+                }
+                Err(why) => Err(why),
+            };
+            match pressed {
+                Ok(tapped) => {
+                    self.taps.push(tapped);
+                    self.last_tap = Some(Instant::now());
+                    return;
+                }
+                Err(why) if start.elapsed() > PATIENCE => {
+                    self.fail(&format!("cannot tap {name:?}{step}: {why}")).await;
+                }
+                Err(_) => tokio::time::sleep(Duration::from_millis(60)).await,
+            }
+        }
+    }
+
+    /// The one thing called so, brought into view, with its size.
+    async fn found(
+        &self,
+        kind: &str,
+        name: &str,
+        question: &str,
+    ) -> Result<(Element, Tapped), String> {
+        const FIND: &str = "
+            const found = find(arguments[0], arguments[1], arguments[2]);
+            if (found.length !== 1) return { count: found.length };
+            found[0].scrollIntoView({ block: 'center', behavior: 'instant' });
+            const { width, height } = found[0].getBoundingClientRect();
+            return { count: 1, element: found[0], width, height };";
+        let arguments = vec![json!(kind), json!(name), json!(question)];
+        let found = self.try_run(FIND, arguments).await.map_err(|error| error.to_string())?;
+        if found["count"] != json!(1) {
+            return Err(format!("{} of that name", found["count"]));
+        }
+        let id = found["element"][ELEMENT].as_str().ok_or("no element")?.to_owned();
+        let element = Element::from_element_id(self.client().clone(), ElementRef::from(id));
+        let size = |side: &str| found[side].as_f64().unwrap_or_default();
+        let tapped = Tapped { name: name.to_owned(), width: size("width"), height: size("height") };
+        Ok((element, tapped))
+    }
+}

@@ -1,0 +1,439 @@
+//! A phone: a phone-sized browser with a profile of its own, which outlives a kill.
+
+use crate::bidi::Bidi;
+use crate::build;
+use crate::engine::{Driver, Engine, kill_by_profile};
+use crate::server::Server;
+use fantoccini::error::CmdError;
+use fantoccini::wd::WebDriverCompatibleCommand;
+use fantoccini::{Client, ClientBuilder};
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::{Value as Json, json};
+use std::path::PathBuf;
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::time::{Duration, Instant};
+
+/// Width and height in CSS pixels.
+pub const SIZE: (u32, u32) = (360, 740);
+
+/// Finds things in the page; stands before each script.
+const PAGE: &str = include_str!("page.js");
+
+/// Something that was tapped and how large it was.
+#[derive(Clone, Debug)]
+pub struct Tapped {
+    /// What it said.
+    pub name: String,
+    /// In CSS pixels.
+    pub width: f64,
+    /// In CSS pixels.
+    pub height: f64,
+}
+
+/// What is done at each screen that a flow passes.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub enum AtEach {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// axe in light and in dark, and no sideways scrolling, also on the narrowest phone.
+    Check,
+    /// A picture in light and one in dark, into this folder.
+    Picture(PathBuf),
+}
+
+/// A phone with the app's host beside it.
+pub struct Phone {
+    /// Which browser it runs.
+    pub engine: Engine,
+    /// The app's host.
+    pub server: Server,
+    /// Everything tapped since the last [`Phone::count_taps_from_here`].
+    pub taps: Vec<Tapped>,
+    /// What is done at each screen.
+    pub at_each: AtEach,
+    /// Screens passed so far, by name, with what the checks found.
+    pub screens: Vec<String>,
+    /// What the checks found.
+    pub findings: Vec<String>,
+    pub(crate) last_tap: Option<Instant>,
+    trail: Vec<String>,
+    name: String,
+    profile: PathBuf,
+    session: Option<Session>,
+    ahead: Duration,
+}
+
+struct Session {
+    client: Client,
+    bidi: Option<Bidi>,
+    window: String,
+    clock: Option<String>,
+    _driver: Driver,
+}
+
+static NUMBER: AtomicU32 = AtomicU32::new(0);
+
+impl Phone {
+    /// Switches a new phone on and opens the app for the first time.
+    pub async fn new(engine: Engine, name: &str) -> Self {
+        let mut phone = Self::off(engine, name);
+        phone.open().await;
+        phone
+    }
+
+    /// A new phone that is not switched on yet.
+    pub fn off(engine: Engine, name: &str) -> Self {
+        let number = NUMBER.fetch_add(1, Ordering::SeqCst);
+        let profile = std::env::temp_dir().join(format!(
+            "freshet-phone-{}-{number}-{}",
+            std::process::id(),
+            engine.name()
+        ));
+        std::fs::create_dir_all(&profile).expect("a profile");
+        Self {
+            engine,
+            server: Server::start(&build::dist()),
+            taps: Vec::new(),
+            at_each: AtEach::Nothing,
+            screens: Vec::new(),
+            findings: Vec::new(),
+            last_tap: None,
+            trail: Vec::new(),
+            name: name.to_owned(),
+            profile,
+            session: None,
+            ahead: Duration::ZERO,
+        }
+    }
+
+    /// Starts the browser on this phone's profile, at the app's address, and waits for its start
+    /// screen.
+    pub async fn open(&mut self) {
+        self.start().await;
+        let url = self.server.url();
+        self.go(&url).await;
+        self.see("New case").await;
+    }
+
+    /// Starts the browser without opening the app.
+    pub async fn start(&mut self) {
+        assert!(self.session.is_none(), "the browser runs");
+        let driver = Driver::start(self.engine);
+        let wanted = self.engine.capabilities(&self.profile);
+        let Json::Object(wanted) = wanted else { unreachable!("capabilities are an object") };
+        let client = ClientBuilder::new(HttpConnector::new())
+            .capabilities(wanted)
+            .connect(&driver.url)
+            .await
+            .unwrap_or_else(|error| panic!("{} does not start: {error}", self.engine.name()));
+        let address = client
+            .capabilities()
+            .and_then(|all| all.get("webSocketUrl"))
+            .and_then(Json::as_str)
+            .map(str::to_owned);
+        let bidi = match self.engine {
+            Engine::Firefox => Some(Bidi::connect(&address.expect("Firefox speaks BiDi"))),
+            Engine::Chromium => None,
+        };
+        let window = client.window().await.expect("a window").into();
+        self.session = Some(Session { client, bidi, window, clock: None, _driver: driver });
+        if let Some(bidi) = &mut self.session_mut().bidi {
+            bidi.ask("session.subscribe", &json!({"events": ["network.beforeRequestSent"]}));
+        }
+        self.resize(SIZE.0).await;
+        self.set_clock().await;
+    }
+
+    /// The test's name with the engine's.
+    pub fn title(&self) -> String {
+        format!("{}-{}", self.name, self.engine.name())
+    }
+
+    /// The client of the running browser.
+    pub fn client(&self) -> &Client {
+        &self.session.as_ref().expect("the browser runs").client
+    }
+
+    fn session_mut(&mut self) -> &mut Session {
+        self.session.as_mut().expect("the browser runs")
+    }
+
+    /// Ends the browser at once, with SIGKILL, and its driver with it.
+    pub fn kill(&mut self) {
+        self.note("kill -9");
+        let session = self.session.take().expect("the browser runs");
+        assert!(kill_by_profile(&self.profile) > 0, "no browser ran on the profile");
+        drop(session);
+        let start = Instant::now();
+        while kill_by_profile(&self.profile) > 0 {
+            assert!(start.elapsed() < Duration::from_secs(10), "the browser does not end");
+            std::thread::sleep(Duration::from_millis(50));
+        }
+    }
+
+    /// Sets the phone's clock ahead, as time that passes with the app closed: the page is loaded
+    /// again under the new time. Only what the page reads of the clock changes, and only here.
+    pub async fn let_pass(&mut self, time: Duration) {
+        self.note(&format!("{} min pass", time.as_secs() / 60));
+        self.ahead += time;
+        self.set_clock().await;
+        self.reload().await;
+    }
+
+    /// How far the phone's clock is ahead of this machine's.
+    pub const fn ahead(&self) -> Duration {
+        self.ahead
+    }
+
+    async fn set_clock(&mut self) {
+        let script = format!(
+            "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
+            self.ahead.as_millis()
+        );
+        if let Some(old) = self.session_mut().clock.take() {
+            match self.engine {
+                Engine::Chromium => {
+                    let params = json!({"identifier": old});
+                    self.devtools("Page.removeScriptToEvaluateOnNewDocument", params).await;
+                }
+                Engine::Firefox => {
+                    self.bidi("script.removePreloadScript", &json!({"script": old}));
+                }
+            }
+        }
+        if self.ahead.is_zero() {
+            return;
+        }
+        let made = match self.engine {
+            Engine::Chromium => {
+                let params = json!({"source": script});
+                let made = self.devtools("Page.addScriptToEvaluateOnNewDocument", params).await;
+                made["identifier"].clone()
+            }
+            Engine::Firefox => {
+                let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
+                self.bidi("script.addPreloadScript", &params)["script"].clone()
+            }
+        };
+        self.session_mut().clock = Some(made.as_str().expect("a name").to_owned());
+    }
+
+    /// A script that runs before the page's own, at each load from now on.
+    pub async fn before_each_page(&mut self, script: &str) {
+        match self.engine {
+            Engine::Chromium => {
+                let params = json!({"source": script});
+                self.devtools("Page.addScriptToEvaluateOnNewDocument", params).await;
+            }
+            Engine::Firefox => {
+                let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
+                self.bidi("script.addPreloadScript", &params);
+            }
+        }
+    }
+
+    /// Makes the page so many CSS pixels wide.
+    pub async fn resize(&mut self, width: u32) {
+        let height = SIZE.1;
+        match self.engine {
+            Engine::Chromium => {
+                let params = json!({
+                    "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true,
+                });
+                self.devtools("Emulation.setDeviceMetricsOverride", params).await;
+            }
+            Engine::Firefox => {
+                let context = self.session_mut().window.clone();
+                let params = json!({
+                    "context": context, "viewport": {"width": width, "height": height},
+                });
+                self.bidi("browsingContext.setViewport", &params);
+            }
+        }
+    }
+
+    /// Light or dark, as the phone's own setting.
+    pub async fn set_dark(&mut self, dark: bool) {
+        match self.engine {
+            Engine::Chromium => {
+                let value = if dark { "dark" } else { "light" };
+                let params = json!({
+                    "features": [{"name": "prefers-color-scheme", "value": value}],
+                });
+                self.devtools("Emulation.setEmulatedMedia", params).await;
+            }
+            Engine::Firefox => {
+                let value = i32::from(!dark);
+                let script = format!(
+                    "Services.prefs.setIntPref('layout.css.prefers-color-scheme.content-override', {value});"
+                );
+                self.ask("moz/context", json!({"context": "chrome"})).await;
+                let ran = self.client().execute(&script, vec![]).await;
+                self.ask("moz/context", json!({"context": "content"})).await;
+                ran.expect("Firefox takes its own setting");
+            }
+        }
+        let asked = "return matchMedia('(prefers-color-scheme: dark)').matches;";
+        let start = Instant::now();
+        while self.run(asked, vec![]).await != json!(dark) {
+            assert!(start.elapsed() < Duration::from_secs(5), "the scheme does not change");
+        }
+    }
+
+    fn bidi(&mut self, method: &str, params: &Json) -> Json {
+        self.session_mut().bidi.as_mut().expect("only Firefox is asked by BiDi").ask(method, params)
+    }
+
+    /// Asks Chromium by its developer tools' protocol.
+    pub async fn devtools(&self, method: &str, params: Json) -> Json {
+        self.ask("goog/cdp/execute", json!({"cmd": method, "params": params})).await
+    }
+
+    async fn ask(&self, path: &str, body: Json) -> Json {
+        let command = Vendor { path: path.to_owned(), body };
+        let answer = self.client().issue_cmd(command).await;
+        answer.unwrap_or_else(|error| panic!("{path}: {error}"))
+    }
+
+    /// Every address that the browser asked for since it was started, by its own account.
+    pub async fn requests(&mut self) -> Vec<String> {
+        if let Some(bidi) = &mut self.session_mut().bidi {
+            return bidi.requests();
+        }
+        let log = self.ask("se/log", json!({"type": "performance"})).await;
+        let lines = log.as_array().cloned().unwrap_or_default();
+        let sent = lines.iter().filter_map(|line| {
+            let message: Json = serde_json::from_str(line["message"].as_str()?).ok()?;
+            let message = &message["message"];
+            (message["method"] == json!("Network.requestWillBeSent"))
+                .then(|| message["params"]["request"]["url"].as_str().map(str::to_owned))?
+        });
+        sent.collect()
+    }
+
+    /// Runs a script in the page, with the finders of `page.js` before it.
+    pub async fn run(&self, script: &str, arguments: Vec<Json>) -> Json {
+        let ran = self.try_run(script, arguments).await;
+        ran.unwrap_or_else(|error| panic!("a script failed: {error}\n{script}"))
+    }
+
+    /// The same, while a page may be on its way out.
+    pub async fn try_run(&self, script: &str, arguments: Vec<Json>) -> Result<Json, CmdError> {
+        self.client().execute(&format!("{PAGE}\n{script}"), arguments).await
+    }
+
+    /// Opens an address.
+    pub async fn go(&mut self, url: &str) {
+        self.note(&format!("go to {url}"));
+        let opened = self.client().goto(url).await;
+        if let Err(error) = opened {
+            self.fail(&format!("{url} does not open: {error}")).await;
+        }
+    }
+
+    /// Loads the page again.
+    pub async fn reload(&mut self) {
+        self.note("reload");
+        let loaded = self.client().refresh().await;
+        if let Err(error) = loaded {
+            self.fail(&format!("the page does not load again: {error}")).await;
+        }
+        self.settled().await;
+    }
+
+    /// Waits until the app runs in place of its shell.
+    pub async fn settled(&mut self) {
+        let script = "return !document.getElementById('shell') && !!document.querySelector('h1') \
+            || !document.getElementById('trouble').hidden;";
+        self.until("the app runs", script).await;
+    }
+
+    /// Waits until a script says true, with a bound.
+    pub async fn until(&mut self, what: &str, script: &str) {
+        let start = Instant::now();
+        loop {
+            if matches!(self.try_run(script, vec![]).await, Ok(Json::Bool(true))) {
+                return;
+            }
+            if start.elapsed() > crate::eye::PATIENCE {
+                self.fail(&format!("not in {:?}: {what}", crate::eye::PATIENCE)).await;
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+    }
+
+    /// Notes a step, for the message of a failure.
+    pub fn note(&mut self, step: &str) {
+        self.trail.push(step.to_owned());
+    }
+
+    /// Ends the test with a message, the last steps, what is offered on the screen, and a picture.
+    pub async fn fail(&mut self, message: &str) -> ! {
+        let from = self.trail.len().saturating_sub(15);
+        let trail = self.trail[from..].join("\n    ");
+        let mut place = String::from("no picture could be taken");
+        let mut offered = Json::Null;
+        if self.session.is_some() {
+            offered = self.try_run("return offered();", vec![]).await.unwrap_or_default();
+            let folder = build::root().join("target/browser-failures");
+            let file = folder.join(format!("{}.png", self.title()));
+            if let Ok(picture) = self.client().screenshot().await
+                && std::fs::create_dir_all(&folder).is_ok()
+                && std::fs::write(&file, picture).is_ok()
+            {
+                place = format!("picture in target/browser-failures/{}.png", self.title());
+            }
+        }
+        let address = match &self.session {
+            Some(session) => session
+                .client
+                .current_url()
+                .await
+                .map_or_else(|error| error.to_string(), |url| url.to_string()),
+            None => "the browser does not run".to_owned(),
+        };
+        panic!(
+            "{}: {message}\n  at {address}\n  {place}\n  on the screen: {offered:#}\n  last steps:\n    {trail}",
+            self.title()
+        );
+    }
+
+    /// Ends the browser in an orderly way and throws the profile away.
+    pub async fn put_away(mut self) {
+        if let Some(session) = self.session.take() {
+            // A browser that does not close is ended below.
+            let _ = tokio::time::timeout(Duration::from_secs(10), session.client.close()).await;
+        }
+    }
+}
+
+impl Drop for Phone {
+    fn drop(&mut self) {
+        self.session.take();
+        kill_by_profile(&self.profile);
+        // Left in the folder for temporary files if a process still writes into it.
+        let _ = std::fs::remove_dir_all(&self.profile);
+    }
+}
+
+/// A command of one browser only.
+#[derive(Debug)]
+struct Vendor {
+    path: String,
+    body: Json,
+}
+
+impl WebDriverCompatibleCommand for Vendor {
+    fn endpoint(
+        &self,
+        base: &url::Url,
+        session: Option<&str>,
+    ) -> Result<url::Url, url::ParseError> {
+        base.join(&format!("session/{}/{}", session.unwrap_or_default(), self.path))
+    }
+
+    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
+        (http::Method::POST, Some(self.body.to_string()))
+    }
+}

@@ -1,0 +1,76 @@
+//! The app in real browsers, driven as a user would. Each test is run once for each engine.
+
+mod access;
+mod kill;
+mod offline;
+mod planned;
+mod reaction;
+mod storage;
+mod update;
+mod urgent;
+mod values;
+
+use freshet_browser_tests::engine::Engine;
+use freshet_browser_tests::phone::Phone;
+use std::sync::{Condvar, Mutex};
+
+/// Makes a test for each engine of each function that takes a phone, not switched on yet.
+macro_rules! on_both_engines {
+    ($($(#[$note:meta])* $name:ident)*) => {
+        mod chromium {
+            $($(#[$note])* #[test] fn $name() {
+                crate::run(freshet_browser_tests::engine::Engine::Chromium, stringify!($name), super::$name);
+            })*
+        }
+        mod firefox {
+            $($(#[$note])* #[test] fn $name() {
+                crate::run(freshet_browser_tests::engine::Engine::Firefox, stringify!($name), super::$name);
+            })*
+        }
+    };
+}
+pub(crate) use on_both_engines;
+
+/// Browsers that run now. More than two on two cores make each other late.
+static RUNNING: Mutex<usize> = Mutex::new(0);
+static FREE: Condvar = Condvar::new();
+const MOST: usize = 2;
+
+struct Turn;
+
+impl Turn {
+    fn take() -> Self {
+        let running = RUNNING.lock().unwrap_or_else(std::sync::PoisonError::into_inner);
+        let mut running = FREE
+            .wait_while(running, |running| *running >= MOST)
+            .unwrap_or_else(std::sync::PoisonError::into_inner);
+        *running += 1;
+        Self
+    }
+}
+
+impl Drop for Turn {
+    fn drop(&mut self) {
+        *RUNNING.lock().unwrap_or_else(std::sync::PoisonError::into_inner) -= 1;
+        FREE.notify_one();
+    }
+}
+
+fn run<F: Future<Output = Phone>>(engine: Engine, name: &str, test: impl FnOnce(Phone) -> F) {
+    if engine.left_out() {
+        eprintln!("{name}: {} is left out by FRESHET_ENGINES", engine.name());
+        return;
+    }
+    let _turn = Turn::take();
+    let runtime = tokio::runtime::Builder::new_multi_thread()
+        .worker_threads(1)
+        .enable_all()
+        .build()
+        .expect("a runtime");
+    let begun = std::time::Instant::now();
+    runtime.block_on(async {
+        let phone = test(Phone::off(engine, name)).await;
+        phone.put_away().await;
+    });
+    eprintln!("{name} on {}: {:.1} s", engine.name(), begun.elapsed().as_secs_f64());
+}
