@@ -85,12 +85,10 @@ pub fn read_expiry(text: &str) -> Result<Date, ExpiryMisread> {
         _ => return Err(ExpiryMisread::Form),
     };
     let small = |n: i16| i8::try_from(n).map_err(|_| ExpiryMisread::NoSuchDay);
-    let first = Date::new(year, small(month)?, 1).map_err(|_| ExpiryMisread::NoSuchDay)?;
+    let first = Date::new(year, small(month)?, 1).ok_or(ExpiryMisread::NoSuchDay)?;
     match day {
         None => Ok(first.last_of_month()),
-        Some(day) => {
-            Date::new(year, small(month)?, small(day)?).map_err(|_| ExpiryMisread::NoSuchDay)
-        }
+        Some(day) => Date::new(year, small(month)?, small(day)?).ok_or(ExpiryMisread::NoSuchDay),
     }
 }
 

@@ -9,21 +9,22 @@
 //! | [`Strength`] | units over a volume, as a reduced ratio | 1500 U in 7 mL stays that |
 //! | [`Area`] | square millimetres | 12.4 cm² is 1240 |
 //! | [`Length`] | tenths of a millimetre | 85.6 mm is 856 |
+//! | [`Date`] | a day of the calendar | |
 //! | [`Moment`] | milliseconds since the Unix epoch, UTC | |
 //! | [`Span`] | milliseconds, never negative | 1 min is 60 000 |
 //!
 //! So 150 U/mL × 0.01 mL is exactly 1.5 U, in this order and in the other.
 
 mod amount;
+mod date;
 mod hash;
 mod moment;
 mod strength;
 mod typed;
 
 pub use amount::{Area, Length, Units, Volume};
+pub use date::Date;
 pub use hash::Hash;
 pub use moment::{Moment, Span};
 pub use strength::Strength;
 pub use typed::{Misread, Typed};
-
-pub use jiff::civil::Date;
