@@ -185,7 +185,7 @@ pub fn much_filler(question: Volume) -> String {
     )
 }
 
-/// What one source used, for the filler typed: `times` in hundredths of what it is printed for.
+/// What each source used, worked out for the filler typed.
 pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
     let scaled = |units: Units| {
         Units::milli(units.raw().saturating_mul(filler.raw()).checked_div(per.raw()).unwrap_or(0))
@@ -194,9 +194,11 @@ pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
         .iter()
         .map(|report| Finding {
             figure: format!(
-                "{} units ({} for {})",
+                // As the source has it: nothing of a quoted figure is rounded away.
+                "{} units ({} to {} for {})",
                 numbers::units_range(scaled(report.low), scaled(report.high)),
-                numbers::units_range(report.low, report.high),
+                report.low,
+                report.high,
                 numbers::volume_named(per)
             ),
             setting: report.setting.to_owned(),
@@ -206,7 +208,7 @@ pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
         .collect()
 }
 
-/// The highest of what sources use is far from the clinic's range: said beside a planned dose.
+/// How large each deposit is.
 pub fn deposit_words(planned: &Planned) -> String {
     format!("{} each", numbers::volume_named(planned.deposit))
 }
@@ -290,4 +292,17 @@ pub fn filler_spread() -> String {
 /// The number of a movement, as wide as any other.
 pub fn place(number: usize) -> String {
     format!("{number:>2}").replace(' ', "\u{2007}")
+}
+
+/// What each source says of several values, each with the value's name.
+pub fn findings(ids: &[crate::protocol::Id]) -> Vec<Finding> {
+    let named = |id: &crate::protocol::Id| {
+        let name = protocol::value(*id);
+        let mut findings = protocol::findings(*id);
+        for finding in &mut findings {
+            finding.setting = format!("{name}: {}", finding.setting);
+        }
+        findings
+    };
+    ids.iter().flat_map(named).collect()
 }

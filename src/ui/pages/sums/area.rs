@@ -143,12 +143,15 @@ fn Result(
     let standing = rounds::standing(dose.standing, &protocol);
     let usual = skin.size() == Size::Usual;
     let slip = refuse::strength_slip(Some(plan.strength), &protocol);
-    let mut findings = words::protocol::findings(Id::AreaUnits);
-    findings.extend(
-        [Id::Spacing, Id::PerArea, Id::RoundLow, Id::RoundHigh, Id::LeastUnits]
-            .into_iter()
-            .flat_map(words::protocol::findings),
-    );
+    let findings = said::findings(&[
+        Id::Bolus,
+        Id::Spacing,
+        Id::AreaUnits,
+        Id::PerArea,
+        Id::RoundLow,
+        Id::RoundHigh,
+        Id::LeastUnits,
+    ]);
     view! {
         <h2>{said::RESULT}</h2>
         {slip.map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })}
