@@ -8,8 +8,8 @@ mod walk;
 
 use super::{CaseScreen, use_here};
 use crate::case::Step;
-use crate::ui::tap::Taps;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title};
+use crate::ui::tap::Taps;
 use crate::ui::words::{self, syringe as said};
 use leptos::prelude::*;
 use walk::{At, Walk, use_walk};
@@ -30,11 +30,11 @@ pub fn Syringe() -> impl IntoView {
         {move || match at.get() {
             None => view! { <NothingToMake /> }.into_any(),
             Some(At::Ready) => view! { <Ready walk looking /> }.into_any(),
-            Some(At::Movement(index)) => {
-                view! { <movement::MovementScreen walk looking taps index /> }.into_any()
+            Some(At::Movement { index, done }) => {
+                view! { <movement::MovementScreen walk looking taps index done /> }.into_any()
             }
-            Some(At::Label { index, syringe }) => {
-                view! { <label::LabelScreen walk looking taps index syringe /> }.into_any()
+            Some(At::Label { index, syringe, done }) => {
+                view! { <label::LabelScreen walk looking taps index syringe done /> }.into_any()
             }
         }}
     }

@@ -12,7 +12,7 @@ use crate::ui::parts::Finding;
 /// What thins the powder.
 pub const DILUENT: &str = "Saline";
 /// Which saline, said at the first draw.
-pub const WHICH_DILUENT: &str = "Plain or bacteriostatic saline for injection.";
+pub const WHICH_DILUENT: &str = "Plain or bacteriostatic saline.";
 pub const STOCK: &str = "From the vial";
 pub const MIXED: &str = "Mixed";
 
@@ -198,8 +198,8 @@ pub fn impossible(impossible: Impossible) -> String {
             numbers::strength_named(nearest)
         ),
         Impossible::VialsRunOut { vials, possible } => format!(
-            "{} give {} at most.",
-            capital(&numbers::count(vials, "vial", "vials")),
+            "{} {} at most.",
+            numbers::count(vials, "vial gives", "vials give"),
             wanted(possible)
         ),
         Impossible::TooManySyringes { most, possible } => format!(

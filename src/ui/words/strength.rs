@@ -38,6 +38,7 @@ pub const DISAGREE: &str = "The routes disagree";
 pub const MORE_IS_NOT_BETTER: &str = "More is not always better";
 pub const EVIDENCE: &str =
     "What was found with fewer and with more units in a round. No ceiling is published.";
+pub const INTO_RANGE: &str = "Each of these alone brings it into the range:";
 pub const GRID: &str = "Change the grid";
 
 pub const STRENGTH: &str = "Strength, units/mL";
@@ -47,6 +48,7 @@ pub const WHY_STRENGTH: &str = "Why this strength";
 pub const VIALS_AT_HAND: &str = "Vials at hand";
 pub const VIALS_UNTOLD: &str = "Not counted";
 pub const VIALS_TOLD: &str = "Counted";
+pub const HOW_MANY: &str = "How many";
 pub const ONE_LESS: &str = "One vial less";
 pub const ONE_MORE: &str = "One vial more";
 pub const VIALS_NEEDED: &str = "Vials it takes";
@@ -56,6 +58,7 @@ pub const OTHER_THINGS: &str = "Not what I have";
 pub const VIAL: &str = "Units in one vial";
 pub const POWDER: &str =
     "A vial of powder. One that comes as a ready solution is not counted right here.";
+pub const OTHER_VIAL: &str = "Another vial";
 pub const WHY_VIALS: &str = "What the labels say";
 pub const SYRINGE: &str = "Syringe";
 pub const OTHER_SYRINGE: &str = "Another syringe";
@@ -124,7 +127,7 @@ pub const CONFIRM_SIZE: &str = "Look at the size again.";
 /// The grid in one line.
 pub fn grid(area: Area, spacing: Length, bolus: Volume) -> String {
     format!(
-        "{}, points {} apart, {} each",
+        "{} · {} apart · {} each",
         numbers::area_named(area),
         numbers::length_named(spacing),
         numbers::volume_named(bolus)

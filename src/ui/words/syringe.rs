@@ -15,7 +15,7 @@ pub const UNITS: &str = "units";
 pub const ML: &str = "mL";
 pub const UNITS_PER_ML: &str = "units/mL";
 
-pub const CHECK: &str = "Second person";
+pub const CHECK: &str = "Second check";
 pub const CHECK_ASKS: &str = "Look at the syringe, the mark and the vial yourself, then sign.";
 pub const INITIALS: &str = "Initials of who checks";
 pub const INITIALS_WANTED: &str = "Type the initials.";
@@ -45,7 +45,7 @@ pub const IN_ALL: &str = "In all";
 pub const NOT_NOTED: &str = "not noted";
 pub const MADE_AT: &str = "Made at";
 pub const MADE_BY: &str = "Made by";
-pub const SIGN_HERE: &str = "your initials";
+pub const SIGN_HERE: &str = "initials";
 pub const USE: &str = "Use";
 pub const AT_ONCE: &str = "at once";
 pub const WHY_AT_ONCE: &str = "Why at once";
@@ -103,7 +103,7 @@ pub fn vial_picture(before: Volume, after: Volume) -> String {
 
 /// The button that opens a vial's notes.
 pub fn vial_notes(number: u32) -> String {
-    format!("Vial {number}: batch, expiry")
+    format!("Vial {number}: batch")
 }
 
 /// The same, once noted.

@@ -47,7 +47,10 @@ fn VialFields() -> impl IntoView {
         />
         <Note>{said::POWDER}</Note>
         <Why summary=said::WHY_VIALS findings=labels />
-        <SetField id=Id::VialUnits />
+        <details class="more">
+            <summary>{said::OTHER_VIAL}</summary>
+            <SetField id=Id::VialUnits />
+        </details>
         <SetField id=Id::VialHolds />
     }
 }

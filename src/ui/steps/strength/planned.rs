@@ -141,6 +141,9 @@ pub fn PlannedDose() -> impl IntoView {
             <FillerField draft range />
             <Show when=move || range.read().is_some()>
                 <Doses draft range />
+                {move || {
+                    against.get().map(|words| view! { <Note tone=Tone::Caution>{words}</Note> })
+                }}
                 <Laid dose ways id />
                 <Strengths id />
             </Show>

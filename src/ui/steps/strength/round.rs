@@ -62,6 +62,7 @@ pub fn RoundFigures(
             />
         </Figures>
         <Note tone=tone>{standing}</Note>
+        {(!dose.remedies.is_empty()).then(|| view! { <p class="hint">{said::INTO_RANGE}</p> })}
         {dose.remedies.into_iter().map(|remedy| view! { <Remedied remedy /> }).collect_view()}
         {disagree
             .map(|words| {

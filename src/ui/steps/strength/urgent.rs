@@ -93,16 +93,7 @@ pub fn UrgentDose() -> impl IntoView {
             </details>
             <CannotMake ways id=Id::UrgentStrength />
             <Show when=move || territory.read().is_ok()>
-                <Strengths id=Id::UrgentStrength />
-                <ChosenWay ways />
-                <Cautions dose ways />
-                <Supplies
-                    ways
-                    vials
-                    dose=Signal::derive(move || dose.get().map(|dose| dose.by_grid))
-                />
-                <OtherWays ways />
-                <GridFields />
+                <Making dose ways vials />
             </Show>
             <Equipment />
             <Evidence />
@@ -123,6 +114,20 @@ pub fn UrgentDose() -> impl IntoView {
                 </GoButton>
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// How the round is made: strength, way, vials, grid.
+#[component]
+fn Making(dose: Memo<Option<Urgent>>, ways: Ways, vials: RwSignal<Option<u32>>) -> impl IntoView {
+    let units = Signal::derive(move || dose.get().map(|dose| dose.by_grid));
+    view! {
+        <Strengths id=Id::UrgentStrength />
+        <ChosenWay ways />
+        <Cautions dose ways />
+        <Supplies ways vials dose=units />
+        <OtherWays ways />
+        <GridFields />
     }
 }
 

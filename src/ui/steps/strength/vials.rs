@@ -58,7 +58,7 @@ pub fn Supplies(
                 .then(|| {
                     view! {
                         <Stepper
-                            label=said::VIALS_AT_HAND
+                            label=said::HOW_MANY
                             value=Signal::derive(move || vials.get().unwrap_or_default())
                             on_change=move |count| vials.set(Some(count))
                             less_label=said::ONE_LESS

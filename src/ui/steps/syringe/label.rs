@@ -1,8 +1,11 @@
 //! The label of a finished syringe.
 
-use super::sheets::CheckSheet;
+use super::movement::noted;
+use super::sheets::{CheckSheet, VialSheet};
 use super::walk::{Walk, take_back};
+use crate::care::dilution::Contents;
 use crate::case::{Event, Step};
+use crate::measure::Strength;
 use crate::phone::use_now;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Why};
 use crate::ui::steps::{CaseScreen, use_here};
@@ -19,22 +22,16 @@ pub fn LabelScreen(
     index: u32,
     /// Which syringe, from 1.
     syringe: u32,
+    /// Whether it was set aside, and is only looked at.
+    done: bool,
 ) -> impl IntoView {
     let here = use_here();
     let shown = walk.get_untracked()?;
     let contents = shown.stage(index)?.syringe.before;
     let syringes = shown.plan.syringes().len();
-    let done = shown.is_done(index);
     let last = shown.last() == Some(index);
-    let strength = shown.plan.strength();
-    let now = use_now();
-    // Made when its last movement was; before that is known, now.
-    let made_at = move || {
-        let walk = walk.read();
-        let before = index.checked_sub(1).and_then(|before| walk.as_ref()?.made_at(before));
-        time::hour(before.unwrap_or_else(|| now.get()))
-    };
-    let checking = RwSignal::new(false);
+    let vial = shown.vial_before(index);
+    let (checking, noting) = (RwSignal::new(false), RwSignal::new(false));
     let made = move |inject: bool| {
         here.record_then(Event::Drew(index), move || {
             if inject { here.to(Step::Rounds) } else { looking.set(None) }
@@ -47,7 +44,6 @@ pub fn LabelScreen(
     };
     let standing = shown.standing_on(index);
     let fraction = Signal::derive(move || walk.read().as_ref().map_or(0.0, Walk::fraction));
-    let unit = |unit: &str| Some(unit.to_owned());
     Some(view! {
         <CaseScreen
             step=Step::Syringe
@@ -57,34 +53,16 @@ pub fn LabelScreen(
             <Title eyebrow=Some(said::ready(syringe, syringes)) arrive=true>
                 {said::WRITE_LABEL}
             </Title>
-            <Figures>
-                <Figure
-                    label=said::DRUG
-                    number=numbers::strength(strength)
-                    unit=unit(said::UNITS_PER_ML)
-                    wide=true
-                />
-                <Figure
-                    label=said::VOLUME
-                    number=numbers::volume(contents.volume)
-                    unit=unit(said::ML)
-                />
-                <Figure
-                    label=said::IN_ALL
-                    number=numbers::units(contents.units)
-                    unit=unit(said::UNITS)
-                />
-                <Figure label=said::MADE_AT number=Signal::derive(made_at) />
-                <Figure label=said::USE number=said::AT_ONCE />
-                <Figure
-                    label=said::BATCH
-                    number=Signal::derive(move || {
-                        let walk = walk.read();
-                        said::batches(&walk.as_ref().map(Walk::batches).unwrap_or_default())
-                    })
-                />
-                <Figure label=said::MADE_BY number=said::SIGN_HERE note=Signal::derive(by) />
-            </Figures>
+            <Label walk index strength=shown.plan.strength() contents by=Signal::derive(by) />
+            {vial
+                .map(|number| {
+                    view! {
+                        <QuietButton on_press=move |()| {
+                            noting.set(true);
+                        }>{move || noted(walk, number)}</QuietButton>
+                        <VialSheet open=noting walk number />
+                    }
+                })}
             <Note>{said::DISCARD}</Note>
             <Why summary=said::WHY_AT_ONCE findings=said::losses()>
                 <p>{said::at_once()}</p>
@@ -125,4 +103,52 @@ pub fn LabelScreen(
             </Foot>
         </CaseScreen>
     })
+}
+
+/// The text of the label, large enough to be copied from arm's length.
+#[component]
+fn Label(
+    walk: Memo<Option<Walk>>,
+    index: u32,
+    strength: Strength,
+    contents: Contents,
+    /// Who checked it.
+    by: Signal<Option<String>>,
+) -> impl IntoView {
+    let now = use_now();
+    // Made when its last movement was; before that is known, now.
+    let made_at = move || {
+        let walk = walk.read();
+        let before = index.checked_sub(1).and_then(|before| walk.as_ref()?.made_at(before));
+        time::hour(before.unwrap_or_else(|| now.get()))
+    };
+    let batches = move || {
+        let walk = walk.read();
+        said::batches(&walk.as_ref().map(Walk::batches).unwrap_or_default())
+    };
+    let unit = |unit: &str| Some(unit.to_owned());
+    view! {
+        <Figures>
+            <Figure
+                label=said::DRUG
+                number=numbers::strength(strength)
+                unit=unit(said::UNITS_PER_ML)
+                wide=true
+            />
+            <Figure
+                label=said::VOLUME
+                number=numbers::volume(contents.volume)
+                unit=unit(said::ML)
+            />
+            <Figure
+                label=said::IN_ALL
+                number=numbers::units(contents.units)
+                unit=unit(said::UNITS)
+            />
+            <Figure label=said::MADE_AT number=Signal::derive(made_at) />
+            <Figure label=said::USE number=said::AT_ONCE />
+            <Figure label=said::BATCH number=Signal::derive(batches) />
+            <Figure label=said::MADE_BY number=said::SIGN_HERE note=by />
+        </Figures>
+    }
 }

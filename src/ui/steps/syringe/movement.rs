@@ -5,7 +5,7 @@ use super::sheets::{CheckSheet, VialSheet};
 use super::walk::{Walk, take_back};
 use crate::care::dilution::{Contents, Movement, Stage, units_in_nozzle};
 use crate::case::{Event, Overridden, Step};
-use crate::measure::Strength;
+use crate::measure::{Date, Strength};
 use crate::ui::parts::{
     DangerButton, Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Why,
 };
@@ -21,14 +21,18 @@ pub fn MovementScreen(
     looking: RwSignal<Option<u32>>,
     taps: Taps,
     index: u32,
+    /// Whether it was made, and is only looked at.
+    done: bool,
 ) -> impl IntoView {
     let here = use_here();
     let shown = walk.get_untracked()?;
     let stage = *shown.stage(index)?;
     let movement = stage.movement;
-    let done = shown.is_done(index);
     // What goes into the vial is looked at there; what comes out of it, in the syringe.
     let into = matches!(movement, Movement::Dissolve { .. });
+    // Before saline is added, the caution about the nozzle; after it, how to mix.
+    let added = matches!(movement, Movement::MakeUp { .. });
+    let with_it = move || words_of::with_it(movement).map(|words| view! { <p>{words}</p> });
     let with_vial = shown.clone();
     let vials = shown.plan.vials_used();
     let (place, places) = shown.place(index);
@@ -40,14 +44,11 @@ pub fn MovementScreen(
         eyebrow
     };
     let vial = shown.vial_at(index);
-    // Only what this movement is about can stop it.
     let expired = Memo::new(move |_| {
-        let (number, _) = stage.vial?;
-        let last = walk.read().as_ref()?.expired(number)?;
-        Some((number, last)).filter(|_| !done)
+        let last = walk.read().as_ref()?.expired(vial?)?;
+        vial.zip(Some(last)).filter(|_| !done)
     });
-    let (checking, noting, otherwise) =
-        (RwSignal::new(false), RwSignal::new(false), RwSignal::new(false));
+    let (checking, noting) = (RwSignal::new(false), RwSignal::new(false));
     let made = move || {
         here.record_then(Event::Drew(index), move || looking.set(None));
     };
@@ -63,43 +64,18 @@ pub fn MovementScreen(
                 {words_of::order(movement, vials)}
                 {movement.mark().map(|mark| view! { " " <em>{numbers::volume_named(mark)}</em> })}
             </Title>
-            {words_of::with_it(movement).map(|words| view! { <p>{words}</p> })}
+            <Expired expired noting />
+            {(!added).then(with_it)}
             {into.then(|| view! { <VialPicture walk=with_vial.clone() index /> })}
             <SyringePicture walk=shown.clone() index />
             <Cautions walk=shown.clone() stage />
-            {move || {
-                expired
-                    .get()
-                    .map(|(number, last)| {
-                        view! {
-                            <Note tone=Tone::Danger alert=true>
-                                {said::expired(number, last)}
-                            </Note>
-                            <Pair>
-                                <QuietButton on_press=move |()| {
-                                    noting.set(true);
-                                }>{said::ANOTHER_VIAL}</QuietButton>
-                                <DangerButton on_press=move |()| {
-                                    otherwise.set(true);
-                                }>{said::USE_EXPIRED}</DangerButton>
-                            </Pair>
-                        }
-                    })
-            }}
+            {added.then(with_it)}
             <Now stage />
             <Range walk=shown.clone() stage />
             {(!into).then(|| view! { <VialPicture walk=with_vial.clone() index /> })}
             <Others walk looking index />
             <CheckSheet open=checking index />
             {vial.map(|number| view! { <VialSheet open=noting walk number /> })}
-            <ReasonSheet
-                open=otherwise
-                what=Overridden::Expired
-                against=Signal::derive(move || {
-                    expired.get().map_or_else(String::new, |(_, last)| said::expired_short(last))
-                })
-                then=move |()| ()
-            />
             <Foot slot>
                 <GoButton
                     on_press=press
@@ -127,13 +103,36 @@ pub fn MovementScreen(
     })
 }
 
+/// A vial past its expiry: another, or a reason.
+#[component]
+fn Expired(expired: Memo<Option<(u32, Date)>>, noting: RwSignal<bool>) -> impl IntoView {
+    let otherwise = RwSignal::new(false);
+    let against = Signal::derive(move || {
+        expired.get().map_or_else(String::new, |(_, last)| said::expired_short(last))
+    });
+    let stopped = move |(number, last)| {
+        view! {
+            <Note tone=Tone::Danger alert=true>{said::expired(number, last)}</Note>
+            <Pair>
+                <QuietButton on_press=move |()| noting.set(true)>{said::ANOTHER_VIAL}</QuietButton>
+                <DangerButton on_press=move |()| otherwise.set(true)>{said::USE_EXPIRED}</DangerButton>
+            </Pair>
+        }
+    };
+    view! {
+        {move || expired.get().map(stopped)}
+        <ReasonSheet open=otherwise what=Overridden::Expired against then=move |()| () />
+    }
+}
+
 fn checked(walk: Memo<Option<Walk>>, index: u32) -> String {
     let walk = walk.read();
     let by = walk.as_ref().and_then(|walk| walk.checked.get(&index));
     by.map_or_else(|| said::CHECK.to_owned(), |by| said::checked_by(by))
 }
 
-fn noted(walk: Memo<Option<Walk>>, number: u32) -> String {
+/// The words on the button of a vial.
+pub fn noted(walk: Memo<Option<Walk>>, number: u32) -> String {
     let walk = walk.read();
     let vial = walk.as_ref().and_then(|walk| walk.vials.get(&number));
     vial.map_or_else(|| said::vial_notes(number), |vial| said::vial_noted(number, &vial.batch))

@@ -13,14 +13,21 @@ use std::collections::{BTreeMap, BTreeSet};
 /// What is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum At {
-    /// A movement of the plunger; its index in the plan.
-    Movement(u32),
+    /// A movement of the plunger.
+    Movement {
+        /// Its index in the plan.
+        index: u32,
+        /// Whether it was made, and is only looked at.
+        done: bool,
+    },
     /// The label of a finished syringe.
     Label {
         /// Index of the movement that sets it aside.
         index: u32,
         /// Which, from 1.
         syringe: u32,
+        /// Whether it was set aside, and is only looked at.
+        done: bool,
     },
     /// All is made.
     Ready,
@@ -87,9 +94,10 @@ impl Walk {
     pub fn at(&self, looking: Option<u32>) -> At {
         let looking = looking.filter(|index| self.stage(*index).is_some());
         let Some(index) = looking.or_else(|| self.next()) else { return At::Ready };
+        let done = self.is_done(index);
         match self.stage(index).map(|stage| stage.movement) {
-            Some(Movement::Finish { syringe }) => At::Label { index, syringe },
-            _ => At::Movement(index),
+            Some(Movement::Finish { syringe }) => At::Label { index, syringe, done },
+            _ => At::Movement { index, done },
         }
     }
 
@@ -143,10 +151,17 @@ impl Walk {
         (here, self.stages.iter().filter(moves).count())
     }
 
-    /// The vial that a movement is about, or the next one that is opened.
+    /// The vial that a movement is about, or the next one that is taken, or the last.
     pub fn vial_at(&self, index: u32) -> Option<u32> {
-        let from = usize::try_from(index).ok()?;
-        self.stages.get(from..)?.iter().find_map(|stage| stage.vial.map(|(number, _)| number))
+        let (before, after) = self.stages.split_at_checked(usize::try_from(index).ok()?)?;
+        let number = |stage: &Stage| stage.vial.map(|(number, _)| number);
+        after.iter().find_map(number).or_else(|| before.iter().rev().find_map(number))
+    }
+
+    /// The vial that was taken last before a movement.
+    pub fn vial_before(&self, index: u32) -> Option<u32> {
+        let before = self.stages.get(..usize::try_from(index).ok()?)?;
+        before.iter().rev().find_map(|stage| stage.vial.map(|(number, _)| number))
     }
 
     /// The vial with this number if it is expired today and nothing was said about it.
