@@ -55,7 +55,6 @@ pub mod home {
     pub const NEW: &str = "New case";
     pub const OPEN: &str = "Open cases";
     pub const CLOSED: &str = "Closed cases";
-    pub const NONE: &str = "No open case.";
     pub const MORE: &str = "Without a case";
     pub const SUMS: &str = "Quick sums";
     pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
