@@ -3,7 +3,7 @@
 //! An event is written before it is shown. Taps that come while an earlier one is still being
 //! written wait their turn, so that each entry follows from the one before.
 
-use crate::case::{Case, CaseId, Entry, Event, Journal, Reference};
+use crate::case::{Case, CaseId, Entry, Event, Fault, Journal, Reference};
 use crate::measure::{Moment, Span};
 use crate::phone::{clock, random};
 use crate::protocol::Protocol;
@@ -24,8 +24,8 @@ pub struct Held {
     pub journal: Arc<Journal>,
     /// As it stands.
     pub case: Arc<Case>,
-    /// Whether the journal has gaps or forks.
-    pub faulty: bool,
+    /// What was wrong with the journal when it was read.
+    pub faults: Arc<Vec<Fault>>,
 }
 
 /// How well the records are kept, to be said when it is not well.
@@ -105,7 +105,7 @@ impl Desk {
         }
         let cases = entries.into_iter().map(|(id, entries)| {
             let (journal, faults) = Journal::from_entries(id, entries);
-            (id, Held::of(journal, !faults.is_empty()))
+            (id, Held::of(journal, Arc::new(faults)))
         });
         let cases: BTreeMap<CaseId, Held> = cases.collect();
         // A clock set back while the app was closed leaves entries from the future.
@@ -210,9 +210,9 @@ impl Desk {
     async fn write(self, Wanted { case, at, event, then }: Wanted) {
         let held = self.cases.with_untracked(|cases| cases.get(&case).cloned());
         let first = held.is_none();
-        let (mut journal, faulty) = match held {
-            Some(held) => (Arc::unwrap_or_clone(held.journal), held.faulty),
-            None => (Journal::new(case), false),
+        let (mut journal, faults) = match held {
+            Some(held) => (Arc::unwrap_or_clone(held.journal), held.faults),
+            None => (Journal::new(case), Arc::default()),
         };
         let entry = journal.next(at, clock::zone(at), event);
         let outcome = store::append(entry.clone()).await;
@@ -223,7 +223,7 @@ impl Desk {
         });
         // Refused by both shelves it still counts in this tab: what was injected was injected.
         if journal.push(entry).is_ok() {
-            let held = Held::of(journal, faulty);
+            let held = Held::of(journal, faults);
             self.cases.update(|cases| {
                 cases.insert(case, held);
             });
@@ -282,9 +282,9 @@ impl Desk {
 }
 
 impl Held {
-    fn of(journal: Journal, faulty: bool) -> Self {
+    fn of(journal: Journal, faults: Arc<Vec<Fault>>) -> Self {
         let case = Arc::new(Case::of(&journal));
-        Self { journal: Arc::new(journal), case, faulty }
+        Self { journal: Arc::new(journal), case, faults }
     }
 }
 

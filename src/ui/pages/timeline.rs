@@ -182,7 +182,7 @@ fn Shown(record: Record) -> impl IntoView {
 fn Chain(held: Signal<Held>) -> impl IntoView {
     let state = Memo::new(move |_| {
         let held = held.read();
-        lines::chain(&held.journal, held.faulty)
+        lines::chain(&held.journal, &held.faults)
     });
     move || match state.get() {
         Ok(whole) => view! { <p class="hint">{whole}</p> }.into_any(),

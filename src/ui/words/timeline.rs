@@ -309,7 +309,6 @@ pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed ou
 pub const TROUBLE: &str = "The chain of this record is not whole";
 pub const TROUBLE_WHY: &str =
     "What can be read is shown and used. Save the case as a file, so that nothing more is lost.";
-pub const SET_ASIDE: &str = "Two entries claimed one place; the one not used is kept aside.";
 
 /// Why an entry cannot be struck out.
 pub const KEPT_BEGINNING: &str =

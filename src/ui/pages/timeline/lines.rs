@@ -1,7 +1,7 @@
 //! The entries of a journal as lines to read.
 
 use crate::care::dilution::Plan;
-use crate::case::{Body, Entry, Event, Journal, StrikeReason};
+use crate::case::{Body, Entry, Event, Fault, Journal, StrikeReason};
 use crate::measure::{Date, Hash, Moment};
 use crate::phone::clock;
 use crate::ui::desk::Held;
@@ -81,15 +81,10 @@ pub(super) fn strikes(journal: &Journal) -> BTreeMap<Hash, (Moment, StrikeReason
 }
 
 /// The chain in a line, or what is wrong with it.
-pub(super) fn chain(journal: &Journal, faulty: bool) -> Result<String, Vec<String>> {
-    if !faulty {
-        return Ok(said::whole(journal.entries().len(), journal.head()));
-    }
-    // The entries in use show gaps and breaks again; one that was set aside is not among them.
-    let (_, found) = Journal::from_entries(journal.case(), journal.entries().to_vec());
-    Err(if found.is_empty() {
-        vec![said::SET_ASIDE.to_owned()]
+pub(super) fn chain(journal: &Journal, faults: &[Fault]) -> Result<String, Vec<String>> {
+    if faults.is_empty() {
+        Ok(said::whole(journal.entries().len(), journal.head()))
     } else {
-        found.iter().map(said::fault).collect()
-    })
+        Err(faults.iter().map(said::fault).collect())
+    }
 }
