@@ -48,13 +48,16 @@ fn axe() -> &'static str {
 impl Phone {
     /// A flow stands at this screen: whatever is done at each is done.
     pub async fn at(&mut self, name: &str) {
+        let name = &format!("{}{name}", self.flow);
         self.note(&format!("at {name}"));
         match self.at_each.clone() {
             AtEach::Nothing => {}
             AtEach::Check => self.check(name).await,
             AtEach::Picture(folder) => self.picture(name, &folder).await,
         }
-        self.screens.push(name.to_owned());
+        if !self.screens.contains(name) {
+            self.screens.push(name.clone());
+        }
     }
 
     async fn check(&mut self, name: &str) {
@@ -83,6 +86,10 @@ impl Phone {
     }
 
     async fn picture(&mut self, name: &str, folder: &Path) {
+        const FROM_THE_TOP: &str = "
+            for (const el of [document.scrollingElement, document.querySelector('main')]) el?.scrollTo({ top: 0, behavior: 'instant' });
+            return true;";
+        self.run(FROM_THE_TOP, vec![]).await;
         for (dark, scheme) in [(true, "dark"), (false, "light")] {
             self.set_dark(dark).await;
             // Nothing is to be caught half way of a change of colour.
@@ -104,9 +111,9 @@ impl Phone {
     /// the page's.
     pub async fn only_own_origin(&mut self) {
         let own = self.server.origin();
-        let ours = |url: &str| {
-            url.starts_with(&own) || url.starts_with("blob:") || url.starts_with("data:")
-        };
+        // Pages of the browser's own, and what the page made itself, go over no network.
+        let over_network = |url: &str| url.starts_with("http") || url.starts_with("ws");
+        let ours = |url: &str| !over_network(url) || url.starts_with(&own);
         let requests = self.requests().await;
         let some = requests.iter().any(|url| url.starts_with(&own));
         self.sure(some, "the browser gives no account of its requests").await;

@@ -17,6 +17,11 @@ impl Phone {
         self.press("button", name, "").await;
     }
 
+    /// Taps the one large button of the screen, the next action, whose words must contain these.
+    pub async fn go_on(&mut self, words: &str) {
+        self.press("next", words, "").await;
+    }
+
     /// Ticks a box or chooses one of several, by its words.
     pub async fn tick(&mut self, name: &str) {
         self.press("option", name, "").await;
@@ -48,8 +53,10 @@ impl Phone {
     }
 
     async fn type_over(&self, field: &Element, text: &str) -> Result<(), String> {
-        // As a user clears a field: all of it marked, then typed over.
-        let keys = format!("\u{e009}a\u{e000}\u{e003}{text}");
+        // As a user clears a field: from its end, letter by letter.
+        let before = field.prop("value").await.map_err(|error| error.to_string())?;
+        let letters = before.unwrap_or_default().chars().count();
+        let keys = format!("\u{e010}{}{text}", "\u{e003}".repeat(letters));
         field.send_keys(&keys).await.map_err(|error| error.to_string())?;
         let now = field.prop("value").await.map_err(|error| error.to_string())?;
         if now.as_deref() == Some(text) { Ok(()) } else { Err(format!("it shows {now:?}")) }

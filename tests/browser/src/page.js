@@ -46,7 +46,13 @@ function pressed(all, name) {
   return whole.length ? whole : all.filter((el) => names(el).includes(name));
 }
 
+/** The one large button: the next action. */
+function next() {
+  return [...scope().querySelectorAll("footer button, dialog[open] .go-place button")].filter(shown).slice(0, 1);
+}
+
 function find(kind, name, question) {
+  if (kind === "next") return next().filter((el) => norm(el.innerText).includes(name));
   if (kind === "button") return pressed(buttons(), name);
   if (kind === "option") return pressed(options(question), name);
   return fields().filter(([label]) => label === name).map(([, field]) => field);

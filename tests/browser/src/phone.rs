@@ -52,7 +52,9 @@ pub struct Phone {
     pub taps: Vec<Tapped>,
     /// What is done at each screen.
     pub at_each: AtEach,
-    /// Screens passed so far, by name, with what the checks found.
+    /// Stands before the names of screens.
+    pub flow: &'static str,
+    /// Screens passed so far, by name.
     pub screens: Vec<String>,
     /// What the checks found.
     pub findings: Vec<String>,
@@ -96,6 +98,7 @@ impl Phone {
             server: Server::start(&build::dist()),
             taps: Vec::new(),
             at_each: AtEach::Nothing,
+            flow: "",
             screens: Vec::new(),
             findings: Vec::new(),
             last_tap: None,
@@ -332,13 +335,13 @@ impl Phone {
         }
     }
 
-    /// Loads the page again.
+    /// Loads the page again, as a user does. WebDriver's own way is Firefox's forced reload, which
+    /// goes past the worker.
     pub async fn reload(&mut self) {
         self.note("reload");
-        let loaded = self.client().refresh().await;
-        if let Err(error) = loaded {
-            self.fail(&format!("the page does not load again: {error}")).await;
-        }
+        self.run("window.before = true; setTimeout(() => location.reload()); return true;", vec![])
+            .await;
+        self.until("the page loads again", "return !window.before;").await;
         self.settled().await;
     }
 

@@ -1,6 +1,8 @@
 //! Each screen by axe, in light and in dark; nothing too small to tap; no sideways scrolling.
 
-use freshet_browser_tests::flows::around::{about, home, reaction_without_a_case, sums, values};
+use freshet_browser_tests::flows::around::{
+    about, home, reaction_without_a_case, sums, turned_away, values,
+};
 use freshet_browser_tests::flows::{planned, urgent};
 use freshet_browser_tests::phone::{AtEach, Phone};
 
@@ -34,6 +36,7 @@ async fn screens_beside_the_way_are_for_everybody(mut phone: Phone) -> Phone {
     sums(&mut phone).await;
     values(&mut phone).await;
     about(&mut phone).await;
+    turned_away(&mut phone).await;
     phone.nothing_found().await;
     phone
 }

@@ -85,7 +85,10 @@ async fn due(phone: &mut Phone) -> String {
     let text = phone.text().await;
     let due = text.split(" at ").skip(1).find_map(|rest| {
         let hour = rest.get(..5)?;
-        let digits = hour.bytes().enumerate().all(|(n, b)| if n == 2 { b == b':' } else { b.is_ascii_digit() });
+        let digits = hour
+            .bytes()
+            .enumerate()
+            .all(|(n, b)| if n == 2 { b == b':' } else { b.is_ascii_digit() });
         digits.then(|| format!("at {hour}"))
     });
     match due {

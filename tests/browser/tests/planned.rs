@@ -29,7 +29,7 @@ async fn a_positive_test_closes_the_case(mut phone: Phone) -> Phone {
         phone.sure(!offered, &format!("after a positive test {way:?} is offered")).await;
     }
     phone.tap("Close the case").await;
-    phone.headed("Record").await;
+    phone.headed("The record").await;
     phone.see("Stopped before it was done").await;
     phone
 }

@@ -49,7 +49,9 @@ async fn storage_full(mut phone: Phone) -> Phone {
     // Both are full: said with more weight, the file is offered, and the case goes on.
     phone.run("window.name = 'full'; return true;", vec![]).await;
     phone.tap("Drawn, 1.00 mL").await;
-    phone.see("1 entry is not saved on this phone. Do not close the app; save the record as a file.").await;
+    phone
+        .see("1 entry is not saved on this phone. Do not close the app; save the record as a file.")
+        .await;
     phone.see("Movement 2 of").await;
     phone.tap("Dissolved").await;
     phone.see("2 entries are not saved on this phone.").await;

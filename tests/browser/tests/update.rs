@@ -23,8 +23,11 @@ async fn a_new_version_waits_for_the_round(mut phone: Phone) -> Phone {
     points.inject(&mut phone).await;
 
     // The host has a new version; the phone looks, as it does each quarter of an hour.
-    let folder = std::env::temp_dir()
-        .join(format!("freshet-next-{}-{}", std::process::id(), phone.engine.name()));
+    let folder = std::env::temp_dir().join(format!(
+        "freshet-next-{}-{}",
+        std::process::id(),
+        phone.engine.name()
+    ));
     let new = another_version(&dist(), &folder);
     phone.server.restart(Some(&folder));
     phone.run("dispatchEvent(new Event('freshet-check')); return true;", vec![]).await;

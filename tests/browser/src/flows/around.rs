@@ -31,7 +31,8 @@ pub async fn reaction_without_a_case(phone: &mut Phone) {
     phone.tap("Anaphylaxis").await;
     phone.headed("Adrenaline now").await;
     // 500 micrograms of 1 mg/mL for an adult, by the UK table.
-    phone.reads("Adrenaline into the muscle", "0.50 mL").await;
+    phone.see("0.50 mL").await;
+    phone.see("500 micrograms").await;
     phone.at("anaphylaxis").await;
     phone.tap("Adrenaline given, 0.50 mL").await;
     phone.headed("Again in").await;
@@ -72,11 +73,12 @@ pub async fn logged(phone: &mut Phone, words: &str) {
     let hours = phone.run(HOUR, vec![]).await;
     let text = phone.text().await;
     // The minute may have changed since.
-    let so = hours
-        .as_array()
-        .is_some_and(|hours| hours.iter().filter_map(|hour| hour.as_str()).any(|hour| {
-            text.contains(&format!("{words}{hour}"))
-        }));
+    let so = hours.as_array().is_some_and(|hours| {
+        hours
+            .iter()
+            .filter_map(|hour| hour.as_str())
+            .any(|hour| text.contains(&format!("{words}{hour}")))
+    });
     phone.sure(so, &format!("{words:?} does not stand with {hours}")).await;
 }
 
@@ -174,4 +176,44 @@ pub async fn about(phone: &mut Phone) {
     phone.at("about").await;
     back(phone).await;
     phone.see("New case").await;
+}
+
+/// The ways that end before treatment: to the emergency services, another filler, an allergist.
+pub async fn turned_away(phone: &mut Phone) {
+    phone.tap("New case").await;
+    phone.tick("Sight changed, or pain in the eye").await;
+    phone.go_on("Hand over").await;
+    phone.see("Hand over now").await;
+    phone.see("Call emergency and eye services now").await;
+    phone.at("hand-over-now").await;
+    phone.go_on("Handed over").await;
+    phone.see("Handed over: Sight changed").await;
+
+    home(phone).await;
+    phone.tap("New case").await;
+    phone.go_on("None of these").await;
+    phone.go_on("planned work").await;
+    phone.tick("Take all of it away").await;
+    phone.choose("The filler is", "Another").await;
+    phone.go_on("See why not").await;
+    phone.see("Not for hyaluronidase").await;
+    phone.at("not-for-it").await;
+    phone.go_on("Close the case").await;
+    phone.see("Stopped before it was done").await;
+
+    home(phone).await;
+    super::planned::to_questions(phone).await;
+    phone.choose("Reacted to hyaluronidase before", "No").await;
+    phone.choose("Allergic to bee stings", "No").await;
+    phone.choose("Allergic to wasp stings", "Yes").await;
+    phone.choose("Desensitised against the venom", "No").await;
+    phone.choose("Pregnant or nursing", "Neither").await;
+    phone.choose("The enzyme at hand", "Bovine").await;
+    phone.at("allergy-wasp").await;
+    phone.go_on("Go on").await;
+    phone.see("To an allergist first").await;
+    phone.at("allergist").await;
+    phone.go_on("Close the case").await;
+    phone.see("Stopped before it was done").await;
+    home(phone).await;
 }

@@ -12,9 +12,9 @@ pub const VIAL: u64 = 1500;
 /// To the allergy questions.
 pub async fn to_questions(phone: &mut Phone) {
     phone.tap("New case").await;
-    phone.tap("None of these").await;
+    phone.go_on("None of these").await;
     phone.headed("What does the skin show?").await;
-    phone.tap("None of these: planned work").await;
+    phone.go_on("planned work").await;
     phone.headed("How much is to go?").await;
     phone.tick("Take part of it away").await;
     phone.at("aim").await;
@@ -33,7 +33,7 @@ pub async fn place_test(phone: &mut Phone) {
     phone.tap("Go on").await;
     phone.see("Skin test first").await;
     phone.at("way").await;
-    phone.tap("Ready: place the test").await;
+    phone.go_on("Ready").await;
     phone.headed("Inject into the skin").await;
     phone.tick("0.10 mL = 15 units").await;
     phone.type_into("Bleb, right after", "7").await;
@@ -54,7 +54,6 @@ pub async fn read_negative(phone: &mut Phone) {
     wait_for_reading(phone).await;
     phone.at("test-read").await;
     phone.tap("Record: negative").await;
-    phone.see("Negative").await;
 }
 
 /// Filler and dose: 0.4 mL of filler at the low end, 15 units for each 0.1 mL: 60 units.
@@ -64,7 +63,7 @@ pub async fn dose(phone: &mut Phone) {
     phone.tick("Low").await;
     phone.reads("Dose", "60 to 120 units").await;
     phone.at("strength-planned").await;
-    phone.tap("Make 150 units/mL").await;
+    phone.go_on("150 units/mL").await;
     phone.see("Movement 1 of").await;
 }
 
@@ -102,8 +101,6 @@ pub async fn whole(phone: &mut Phone) {
     to_questions(phone).await;
     place_test(phone).await;
     read_negative(phone).await;
-    phone.at("test-negative").await;
-    phone.tap("Go on").await;
     dose(phone).await;
     expired_vial_stops(phone).await;
     let made = make(phone, VIAL, STRENGTH).await;
@@ -123,7 +120,7 @@ pub async fn whole(phone: &mut Phone) {
 /// Batch and expiry are typed; a vial past its day stops the movement until another is noted or a
 /// reason is given.
 async fn expired_vial_stops(phone: &mut Phone) {
-    phone.tap("Vial 1: batch, expiry").await;
+    phone.tap("Vial 1: batch").await;
     phone.headed("Vial 1").await;
     phone.type_into("Batch", "A17-204").await;
     phone.type_into("Expiry", "2021-03").await;
@@ -159,6 +156,9 @@ async fn expired_vial_stops(phone: &mut Phone) {
     phone.tap("Record it and go on").await;
     phone.see_no("expired on").await;
     // Back to the first movement, so that the whole of it is made under the test's own arithmetic.
+    if phone.text().await.contains("Movement 1 of") {
+        return;
+    }
     while !phone.text().await.contains("Movement 1 of") {
         phone.tap("Back").await;
     }

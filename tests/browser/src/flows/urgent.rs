@@ -22,19 +22,19 @@ pub async fn to_first_draw(phone: &mut Phone) {
     phone.tap("New case").await;
     phone.headed("Any of these now?").await;
     phone.at("situation").await;
-    phone.tap("None of these").await;
+    phone.go_on("None of these").await;
     phone.headed("What does the skin show?").await;
     phone.tick("Pale or white").await;
     phone.at("skin").await;
-    phone.tap("Urgent: treat as a blocked artery").await;
+    phone.go_on("Urgent").await;
     phone.headed("Ready for a reaction?").await;
     phone.at("readiness").await;
-    phone.tap("Ready: go on").await;
+    phone.go_on("Ready").await;
     phone.headed("Where is the skin without blood?").await;
     phone.tick("Upper lip").await;
     doses_agree(phone).await;
     phone.at("strength").await;
-    phone.tap("Make 500 units/mL").await;
+    phone.go_on("500 units/mL").await;
     phone.see("Movement 1 of").await;
 }
 
@@ -156,8 +156,8 @@ pub async fn finish(phone: &mut Phone, number: u64, milli: u64, vials: u64) {
 pub async fn look(phone: &mut Phone, refill: (&str, &str), colour: &str, pain: &str) {
     phone.tap("Look now").await;
     phone.headed("What does the skin show?").await;
-    phone.type_into("Refill, affected side", refill.0).await;
-    phone.type_into("Refill, other side", refill.1).await;
+    phone.type_into("Affected side", refill.0).await;
+    phone.type_into("Other side", refill.1).await;
     phone.tick(colour).await;
     phone.at("look-skin").await;
     phone.tap("Go on").await;
@@ -173,7 +173,7 @@ pub async fn prepare_again(phone: &mut Phone, number: u64, milli: u64) {
     phone.headed("Where is the skin without blood?").await;
     phone.see(&format!("Round {number} · {} units so far", units(milli))).await;
     doses_agree(phone).await;
-    phone.tap("Make 500 units/mL").await;
+    phone.go_on("500 units/mL").await;
     phone.see("Movement 1 of").await;
 }
 
@@ -226,6 +226,12 @@ pub async fn whole(phone: &mut Phone) {
     phone.reads("Vials", &(first.vials + second.vials).to_string()).await;
     phone.see("Seen again").await;
     phone.at("end").await;
+    phone.go_on("Record").await;
+    phone.headed("The record").await;
+    phone.see("Case closed").await;
+    phone.at("record").await;
+    phone.tap("Back").await;
+    phone.headed("Done").await;
 
     // Closed: the start screen no longer has it among the open ones.
     phone.tap("To the start").await;
