@@ -212,7 +212,7 @@ fn cautions(answers: &Answers, urgency: Urgency) -> Vec<Caution> {
                 add(urgency == Urgency::Planned, Caution::HidesTest);
             }
             Medicine::Heparin | Medicine::Aminoglycosides => {
-                add(true, Caution::Inhibits(*medicine))
+                add(true, Caution::Inhibits(*medicine));
             }
             Medicine::AlphaAgonists => add(true, Caution::NotWith(*medicine)),
         }

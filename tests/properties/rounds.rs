@@ -65,13 +65,10 @@ proptest! {
             at = Moment::from_millis(at.millis() + step);
             let before = treatment.clone();
             let strength = before.rounds().last().map(|round| round.plan.strength);
-            match treatment.apply(at, &act) {
-                Ok(()) => {
-                    if let (Act::Inject { volume, .. }, Some(strength)) = (&act, strength) {
-                        given += strength.units_in(*volume);
-                    }
-                }
-                Err(_) => prop_assert_eq!(&treatment, &before),
+            if treatment.apply(at, &act).is_err() {
+                prop_assert_eq!(&treatment, &before);
+            } else if let (Act::Inject { volume, .. }, Some(strength)) = (&act, strength) {
+                given += strength.units_in(*volume);
             }
             prop_assert_eq!(treatment.units(), given);
             if let Phase::Watching { due } = treatment.phase(at, &protocol) {
