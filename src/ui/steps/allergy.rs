@@ -4,7 +4,7 @@ mod questions;
 mod test;
 
 use super::{CaseScreen, Here, ReasonSheet, use_here};
-use crate::care::allergy::{self, Answers, Screen, Urgency, Way};
+use crate::care::allergy::{self, Screen, Urgency, Way};
 use crate::care::rounds::End;
 use crate::care::skin_test::Verdict;
 use crate::case::{Case, Clearance, Event, Overridden, Step};
@@ -180,7 +180,7 @@ fn WayScreen(
     let go = use_go();
     let otherwise = RwSignal::new(false);
     let screen = Memo::new(move |_| {
-        let answers = here.case().answers.clone().unwrap_or_else(Answers::default);
+        let answers = here.case().answers.clone().unwrap_or_default();
         allergy::screen(&answers, Urgency::Planned)
     });
     let way = Memo::new(move |_| screen.read().way);

@@ -4,7 +4,7 @@ use super::close;
 use crate::care::situation::Aim;
 use crate::care::skin_test::{self, Act, Placed, Portion, Seen, Verdict};
 use crate::case::{Event, Overridden, Step};
-use crate::measure::{Length, Typed};
+use crate::measure::{Length, Span, Typed};
 use crate::phone::use_now;
 use crate::protocol::{Id, intradermal};
 use crate::ui::app::use_go;
@@ -123,6 +123,19 @@ enum Mark {
     Systemic,
 }
 
+impl Mark {
+    fn items() -> Vec<Item<Self>> {
+        [
+            (Self::Flare, said::FLARE),
+            (Self::Itch, said::ITCH),
+            (Self::Pseudopods, said::PSEUDOPODS),
+            (Self::Systemic, said::SYSTEMIC),
+        ]
+        .map(|(mark, label)| Item::new(mark, label))
+        .to_vec()
+    }
+}
+
 /// A look at the test.
 #[component]
 pub fn Read(
@@ -164,34 +177,18 @@ pub fn Read(
             }
         });
     };
-    let items = [
-        (Mark::Flare, said::FLARE),
-        (Mark::Itch, said::ITCH),
-        (Mark::Pseudopods, said::PSEUDOPODS),
-        (Mark::Systemic, said::SYSTEMIC),
-    ]
-    .map(|(mark, label)| Item::new(mark, label))
-    .to_vec();
     let error = Signal::derive(move || {
         // No wheal is typed as nothing, or as 0.
-        let text = wheal.read();
-        if text.trim() == "0" { None } else { typed::field::<Length>(&text).err() }
+        let across = wheal.read();
+        if across.trim() == "0" { None } else { typed::field::<Length>(&across).err() }
     });
     let why_not = Signal::derive(move || {
         let early = verdict.get() == Some(Verdict::TooEarly);
         error.get().or_else(|| early.then(|| words::app::read_from(&time::hour(due.get()))))
     });
-    let calls = Signal::derive(move || {
-        let Some((_, placed)) = test.get() else { return Vec::new() };
-        skin_test::calls(&placed, &seen.get(), after.get())
-            .into_iter()
-            .map(|(reading, call)| Finding {
-                figure: words_of::scheme(reading.scheme).to_owned(),
-                setting: words_of::reading(reading),
-                citation: reading.source.citation.to_owned(),
-                status: words_of::call(call).to_owned(),
-            })
-            .collect()
+    let calls = Signal::derive(move || match test.get() {
+        Some((_, placed)) => guidelines(&placed, &seen.get(), after.get()),
+        None => Vec::new(),
     });
     view! {
         <CaseScreen step=Step::Allergy fraction=0.7>
@@ -217,7 +214,7 @@ pub fn Read(
             />
             <Tick
                 legend=said::SEEN
-                items
+                items=Mark::items()
                 value=marks
                 on_change=move |(mark, on)| {
                     marks
@@ -241,6 +238,19 @@ pub fn Read(
             </Foot>
         </CaseScreen>
     }
+}
+
+/// What each guideline says of a look.
+fn guidelines(placed: &Placed, seen: &Seen, after: Span) -> Vec<Finding> {
+    skin_test::calls(placed, seen, after)
+        .into_iter()
+        .map(|(reading, call)| Finding {
+            figure: words_of::scheme(reading.scheme).to_owned(),
+            setting: words_of::reading(reading),
+            citation: reading.source.citation.to_owned(),
+            status: words_of::call(call).to_owned(),
+        })
+        .collect()
 }
 
 /// What the test came to.
