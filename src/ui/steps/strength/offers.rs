@@ -7,8 +7,8 @@ use crate::protocol::strengths::{ALL, OCCLUSION, Offer, PART};
 use crate::protocol::{Id, Protocol, Quantity};
 use crate::ui::parts::{Item, Segment, Why};
 use crate::ui::steps::use_here;
+use crate::ui::words;
 use crate::ui::words::strength as said;
-use crate::ui::words::{self};
 use leptos::prelude::*;
 
 /// The strength in force for a situation.
@@ -37,7 +37,9 @@ pub fn Strengths(
     let here = use_here();
     let items: Vec<Item<Strength>> =
         offered(id).iter().map(|offer| Item::new(offer.strength, said::offered(offer))).collect();
-    let findings = [words::protocol::findings(id), said::offers(offered(id))].concat();
+    let mut findings = words::protocol::findings(id);
+    let known = findings.clone();
+    findings.extend(said::offers(offered(id)).into_iter().filter(|offer| !known.contains(offer)));
     view! {
         <Segment
             legend=said::STRENGTH

@@ -149,10 +149,7 @@ pub fn PlannedDose() -> impl IntoView {
             </Show>
             <CannotMake ways id />
             <Show when=move || dose.read().is_some()>
-                <ChosenWay ways />
-                <MarkOfPoint ways />
-                <Supplies ways vials dose=Signal::from(dose) />
-                <OtherWays ways />
+                <Making dose ways vials />
             </Show>
             <details class="more">
                 <summary>{said::SMALLER}</summary>
@@ -176,6 +173,17 @@ pub fn PlannedDose() -> impl IntoView {
                 </GoButton>
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// How the dose is made: way, vials.
+#[component]
+fn Making(dose: Memo<Option<Units>>, ways: Ways, vials: RwSignal<Option<u32>>) -> impl IntoView {
+    view! {
+        <ChosenWay ways />
+        <MarkOfPoint ways />
+        <Supplies ways vials dose=Signal::from(dose) />
+        <OtherWays ways />
     }
 }
 
