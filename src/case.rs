@@ -8,6 +8,7 @@ mod entry;
 mod event;
 mod fold;
 mod journal;
+mod round;
 
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
 pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};

@@ -5,10 +5,12 @@
 
 mod in_hand;
 mod look;
+mod share;
 mod treatment;
 
 pub use in_hand::{InHand, in_hand};
 pub use look::{Change, Look, Pain, Sign, compare};
+pub use share::share;
 pub use treatment::{Phase, Point, Proposal, Reason, Refusal, Round, Treatment};
 
 use super::dose::RoundPlan;

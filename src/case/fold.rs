@@ -4,8 +4,7 @@ use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Reference};
 use crate::care::allergy::{self, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
 use crate::care::dilution::{Movement, Plan};
-use crate::care::dose::RoundPlan;
-use crate::care::rounds::{Act, InHand, Phase, Refusal, Round, Treatment, in_hand};
+use crate::care::rounds::{Act, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
 use crate::care::territory::Territory;
@@ -334,52 +333,8 @@ impl Case {
         self.treatment.phase(self.last, &self.protocol) == Phase::Injecting
     }
 
-    /// When the solution was made that is meant for the round to come: after the last one was over,
-    /// with one syringe of it ready at least. `None` if there is none.
-    pub fn solution_for_next(&self) -> Option<Moment> {
-        let made = self.preparation.as_ref().filter(|made| made.syringes_ready() > 0)?;
-        match self.treatment.rounds().last() {
-            Some(round) => round.finished.is_some_and(|over| made.at > over).then_some(made.at),
-            None => Some(made.at),
-        }
-    }
-
-    /// The syringe in the hand, of those last prepared; `None` when they are empty.
-    pub fn syringe_in_hand(&self) -> Option<InHand> {
-        let made = self.preparation.as_ref()?;
-        let syringes: Vec<Volume> =
-            made.plan.syringes().iter().map(|syringe| syringe.volume).collect();
-        let rounds = self.treatment.rounds().iter().filter(|round| round.begun >= made.at);
-        let used = rounds.map(Round::volume).sum();
-        let bolus = self.treatment.rounds().last().map_or(self.protocol.bolus, |r| r.plan.bolus);
-        in_hand(&syringes, used, bolus)
-    }
-
-    /// Vials left of those that there were when the solution was planned; `None` if nobody said
-    /// how many.
-    pub fn vials_left(&self) -> Option<u32> {
-        let plan = &self.preparation.as_ref()?.plan;
-        Some(plan.ask().vials?.saturating_sub(plan.vials_used()))
-    }
-
     /// Whether anything more is to be done.
     pub fn open(&self) -> bool {
         self.closed.is_none()
-    }
-
-    /// The next round, as far as it is decided: the strength last made, the clinic's volume at each
-    /// point, and the points of the territory; in planned work as many deposits as hold the dose.
-    pub fn next_round(&self) -> Option<RoundPlan> {
-        let strength = self.preparation.as_ref()?.plan.strength();
-        let bolus = self.protocol.bolus;
-        let points = match self.urgency()? {
-            Urgency::Urgent => self.territory.as_ref()?.points(self.protocol.spacing),
-            Urgency::Planned => {
-                let (_, dose) = self.filler?;
-                let volume = strength.volume_of(dose)?;
-                u32::try_from(volume.needs(bolus)).unwrap_or(u32::MAX)
-            }
-        };
-        Some(RoundPlan { strength, bolus, points })
     }
 }

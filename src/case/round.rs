@@ -1,0 +1,180 @@
+//! What a round is made of: the solution, the syringe in the hand, the volume for each point.
+
+use super::Case;
+use crate::care::allergy::Urgency;
+use crate::care::dose::RoundPlan;
+use crate::care::rounds::{InHand, Round, in_hand, share};
+use crate::measure::{Moment, Volume};
+
+impl Case {
+    /// When the solution was made that is meant for the round to come: after the last one was over,
+    /// with one syringe of it ready at least. `None` if there is none.
+    pub fn solution_for_next(&self) -> Option<Moment> {
+        let made = self.preparation.as_ref().filter(|made| made.syringes_ready() > 0)?;
+        match self.treatment.rounds().last() {
+            Some(round) => round.finished.is_some_and(|over| made.at > over).then_some(made.at),
+            None => Some(made.at),
+        }
+    }
+
+    /// The syringe in the hand, of those last prepared; `None` when they are empty.
+    pub fn syringe_in_hand(&self) -> Option<InHand> {
+        let made = self.preparation.as_ref()?;
+        let syringes: Vec<Volume> =
+            made.plan.syringes().iter().map(|syringe| syringe.volume).collect();
+        let rounds = self.treatment.rounds().iter().filter(|round| round.begun >= made.at);
+        let used = rounds.map(Round::volume).sum();
+        let bolus = self.treatment.rounds().last().map_or(self.protocol.bolus, |r| r.plan.bolus);
+        in_hand(&syringes, used, bolus)
+    }
+
+    /// Vials left of those that there were when the solution was planned; `None` if nobody said
+    /// how many.
+    pub fn vials_left(&self) -> Option<u32> {
+        let plan = &self.preparation.as_ref()?.plan;
+        Some(plan.ask().vials?.saturating_sub(plan.vials_used()))
+    }
+
+    /// Planned work: the volume that holds the dose chosen, to a mark of the syringe in the hand.
+    pub fn planned_volume(&self) -> Option<Volume> {
+        let plan = &self.preparation.as_ref()?.plan;
+        let (_, dose) = self.filler?;
+        let volume = plan.strength().volume_of(dose)?;
+        // Less than half a mark cannot be laid to a mark; it is then laid as near as can be.
+        let marked = volume.to_mark(plan.ask().syringe.interval());
+        Some(if marked.is_zero() { volume } else { marked })
+    }
+
+    /// What goes into a point of a round: the volume at each point; in planned work what is left
+    /// of the dose into the last.
+    pub fn share(&self, plan: &RoundPlan, point: u32) -> Volume {
+        let planned = self.planned_volume().filter(|_| self.urgency() == Some(Urgency::Planned));
+        planned.map_or(plan.bolus, |total| share(point, plan, total))
+    }
+
+    /// The next round, as far as it is decided: the strength last made, the clinic's volume at each
+    /// point, and the points of the territory; in planned work as many deposits as hold the dose.
+    pub fn next_round(&self) -> Option<RoundPlan> {
+        let strength = self.preparation.as_ref()?.plan.strength();
+        let bolus = self.protocol.bolus;
+        let points = match self.urgency()? {
+            Urgency::Urgent => self.territory.as_ref()?.points(self.protocol.spacing),
+            Urgency::Planned => {
+                u32::try_from(self.planned_volume()?.needs(bolus)).unwrap_or(u32::MAX)
+            }
+        };
+        Some(RoundPlan { strength, bolus, points })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::care::allergy::Answers;
+    use crate::care::dilution::{Ask, Movement, Plan, Syringe, Vial as Powder, plans};
+    use crate::care::rounds::Act;
+    use crate::care::territory::{Size, Territory};
+    use crate::case::{CaseId, Event, Journal, Reference, Step};
+    use crate::measure::{Area, Span, Strength, Units};
+    use crate::protocol::Protocol;
+
+    /// A case in which one thing happens each minute.
+    struct Told(Journal);
+
+    impl Told {
+        fn new(urgency: Urgency) -> Self {
+            let mut told = Self(Journal::new(CaseId::from_random(1)));
+            told.then(Event::Opened {
+                reference: Reference::new("Demo").unwrap(),
+                protocol: Box::new(Protocol::default()),
+            });
+            told.then(Event::Way { urgency, aim: None });
+            told.then(Event::Asked(Answers::default()));
+            told.then(Event::Ready);
+            told
+        }
+
+        fn then(&mut self, event: Event) {
+            let minute = u64::try_from(self.0.entries().len()).unwrap();
+            self.0.append(Moment::from_millis(0).after(Span::minutes(minute)), 0, event);
+        }
+
+        fn case(&self) -> Case {
+            Case::of(&self.0)
+        }
+
+        /// Chooses a solution for a dose, in 0.5 mL syringes.
+        fn prepare(&mut self, strength: u64, dose: u64) -> Plan {
+            let syringe = Syringe::new(Volume::ul(500), Volume::ul(10)).unwrap();
+            let vial = Powder { units: Units::whole(1_500), holds: Volume::ml(3) };
+            let strength = Strength::per_ml(strength);
+            let ask = Ask::dose(vial, Some(4), strength, Units::whole(dose), syringe);
+            let plan = plans(&ask).unwrap().remove(0);
+            self.then(Event::Preparation(Box::new(plan.clone())));
+            plan
+        }
+
+        /// Makes the movements up to and with the one that finishes the syringe.
+        fn draw(&mut self, plan: &Plan, syringe: u32) {
+            let end = plan.movements().iter().position(|movement| {
+                matches!(movement, Movement::Finish { syringe: number } if *number == syringe)
+            });
+            let made = self.case().preparation.map_or(0, |made| made.done.len());
+            for index in made..=end.unwrap() {
+                self.then(Event::Drew(u32::try_from(index).unwrap()));
+            }
+        }
+
+        fn act(&mut self, act: Act) {
+            self.then(Event::Round(act));
+        }
+    }
+
+    #[test]
+    fn a_round_begins_with_the_first_syringe_and_its_clock_goes_before_the_second() {
+        let mut told = Told::new(Urgency::Urgent);
+        let size = Size::Typed(Area::cm2(8));
+        told.then(Event::Territory(Territory::new(vec![], size, &Protocol::default()).unwrap()));
+        let plan = told.prepare(500, 400);
+        assert!(plan.syringes().len() > 1);
+        assert_eq!((told.case().step(), told.case().solution_for_next()), (Step::Syringe, None));
+        told.draw(&plan, 1);
+        let case = told.case();
+        assert_eq!(case.step(), Step::Syringe);
+        assert!(case.solution_for_next().is_some());
+        let round = case.next_round().unwrap();
+        assert_eq!(round.points, 8);
+        told.act(Act::Begin(round));
+        let first = plan.syringes()[0].volume;
+        for point in 1..=u32::try_from(first.fits(round.bolus)).unwrap() {
+            assert_eq!(told.case().syringe_in_hand().unwrap().number, 1);
+            told.act(Act::Inject { point, volume: round.bolus });
+        }
+        let case = told.case();
+        assert_eq!((case.step(), case.preparation.unwrap().syringes_ready()), (Step::Rounds, 1));
+        told.act(Act::Finish);
+        let case = told.case();
+        assert_eq!(case.step(), Step::Rounds, "the clock is not left for a syringe");
+        assert_eq!(case.solution_for_next(), None, "made for the round before");
+        assert_eq!(case.vials_left(), Some(4 - plan.vials_used()));
+        let next = told.prepare(500, 400);
+        assert_eq!(told.case().step(), Step::Syringe);
+        told.draw(&next, 1);
+        assert!(told.case().solution_for_next().is_some());
+        assert_eq!(told.case().syringe_in_hand().unwrap().left, next.syringes()[0].volume);
+    }
+
+    #[test]
+    fn deposits_lay_the_dose_chosen_to_a_mark_and_no_more() {
+        let mut told = Told::new(Urgency::Planned);
+        told.then(Event::Filler { volume: Volume::ul(300), dose: Units::whole(67) });
+        let plan = told.prepare(300, 67);
+        told.draw(&plan, 1);
+        let case = told.case();
+        let round = case.next_round().unwrap();
+        let shares: Vec<Volume> =
+            (1..=round.points).map(|point| case.share(&round, point)).collect();
+        assert_eq!(shares, [Volume::ul(100), Volume::ul(100), Volume::ul(20)]);
+        assert_eq!(case.planned_volume(), Some(Volume::ul(220)));
+    }
+}
