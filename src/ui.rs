@@ -1,12 +1,14 @@
 //! What is seen. Nothing here decides anything clinical: screens ask [`care`](crate::care) and show
 //! the answer in the words of [`words`].
 
+mod alarm;
 mod app;
 mod desk;
 mod page;
 mod pages;
 pub mod parts;
 mod steps;
+mod tap;
 mod words;
 
 /// Mounts the app into the element that `index.html` keeps for it.

@@ -1,0 +1,144 @@
+//! Step 5: giving it, point by point and round by round, with the look between.
+//!
+//! Which screen is shown follows from the case and the moment, so it is the right one after a
+//! reload, a crash or a night. Only a look that is being taken down is kept here.
+
+mod decide;
+mod end;
+mod hour;
+mod inject;
+mod look;
+mod ready;
+mod sheets;
+mod trend;
+
+use super::use_here;
+use crate::care::allergy::Urgency;
+use crate::care::rounds::{Act, HandOver, Phase};
+use crate::case::{Case, Entry, Event, StrikeReason};
+use crate::measure::{Hash, Moment};
+use crate::phone::use_now;
+use crate::ui::alarm::{Alarm, use_alarm};
+use crate::ui::desk::Held;
+use crate::ui::tap::Taps;
+use leptos::prelude::*;
+use sheets::{HandOverSheet, Handing};
+
+/// The screens of this step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Stage {
+    /// Before a round.
+    Ready,
+    /// In a round.
+    Injecting,
+    /// The hour between, and after it.
+    Hour,
+    /// Planned work is done; no clock.
+    Done,
+    /// What next?
+    Looked,
+    /// Over.
+    Ended,
+}
+
+/// Where the case stands in this step.
+fn stage(case: &Case, now: Moment) -> Stage {
+    if case.closed.is_some() {
+        return Stage::Ended;
+    }
+    match (case.treatment.phase(now, &case.protocol), case.urgency()) {
+        (Phase::Ended(_), _) => Stage::Ended,
+        (Phase::Ready, _) => Stage::Ready,
+        (Phase::Injecting, _) => Stage::Injecting,
+        (_, Some(Urgency::Planned)) => {
+            if case.solution_for_next().is_some() {
+                Stage::Ready
+            } else {
+                Stage::Done
+            }
+        }
+        (Phase::Watching { .. } | Phase::Due { .. }, _) => Stage::Hour,
+        (Phase::Looked, _) => {
+            // Made after the look it is what was decided on. Made before, it is still to decide.
+            let looked = case.treatment.looks().last().map(|(at, _)| *at);
+            let made = case.solution_for_next();
+            if made.is_some_and(|made| looked.is_none_or(|looked| made > looked)) {
+                Stage::Ready
+            } else {
+                Stage::Looked
+            }
+        }
+    }
+}
+
+/// What the screens of this step share.
+#[derive(Clone, Copy)]
+struct Step5 {
+    /// A look is being taken down.
+    looking: RwSignal<bool>,
+    /// The next round was decided on, with a solution made before the look.
+    going: RwSignal<bool>,
+    /// Handing over is asked about.
+    handing: RwSignal<Option<Handing>>,
+    taps: Taps,
+    alarm: Alarm,
+}
+
+/// Step 5.
+#[component]
+pub fn Rounds() -> impl IntoView {
+    let here = use_here();
+    let now = use_now();
+    let step = Step5 {
+        looking: RwSignal::new(false),
+        going: RwSignal::new(false),
+        handing: RwSignal::new(None),
+        taps: Taps::new(),
+        alarm: use_alarm(),
+    };
+    // The moment changes four times a second; the screen only when the answer does.
+    let stage = Memo::new(move |_| stage(&here.case(), now.get()));
+    Effect::new(move |_| {
+        // Decided for one round only.
+        if stage.get() == Stage::Injecting {
+            step.going.set(false);
+        }
+    });
+    view! {
+        {move || match stage.get() {
+            Stage::Ended => view! { <end::Ended step /> }.into_any(),
+            Stage::Injecting => view! { <inject::Injecting step /> }.into_any(),
+            _ if step.looking.get() => view! { <look::Looking step /> }.into_any(),
+            Stage::Looked if step.going.get() => view! { <ready::Ready step /> }.into_any(),
+            Stage::Ready => view! { <ready::Ready step /> }.into_any(),
+            Stage::Hour => view! { <hour::Hour step /> }.into_any(),
+            Stage::Done => view! { <end::PlannedDone step /> }.into_any(),
+            Stage::Looked => view! { <decide::Decide step /> }.into_any(),
+        }}
+        <HandOverSheet step />
+    }
+}
+
+/// What was last recorded of the treatment and counts.
+fn last_act(held: &Held) -> Option<(Hash, Act)> {
+    let case = &held.case;
+    let counts = |entry: &&Entry| {
+        let id = entry.id();
+        !case.struck.contains(&id) && case.refused.iter().all(|(refused, _)| *refused != id)
+    };
+    held.journal.entries().iter().rev().filter(counts).find_map(|entry| match entry.event() {
+        Event::Round(act) => Some((entry.id(), act.clone())),
+        _ => None,
+    })
+}
+
+/// Takes back an entry that was a slip.
+fn strike(here: super::Here, entry: Hash) {
+    here.record(Event::Struck { entry, reason: StrikeReason::Slip });
+}
+
+/// What to hand over for, where the last look already says it.
+fn flagged(case: &Case) -> Option<HandOver> {
+    let (_, look) = case.treatment.looks().last()?;
+    look.red_flags.first().map(|flag| sheets::reason_of(*flag))
+}

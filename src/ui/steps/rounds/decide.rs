@@ -1,0 +1,188 @@
+//! After a look: what is proposed and why. The clinician decides.
+
+use super::sheets::Handing;
+use super::trend::RefillTrend;
+use super::{Step5, last_act, strike};
+use crate::care::dose::supply;
+use crate::care::rounds::{Act, End, HandOver, Proposal};
+use crate::case::{Event, Overridden, Step};
+use crate::ui::parts::{
+    self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Verdict,
+};
+use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
+use crate::ui::words::{numbers, round_screens as said, rounds as words_of};
+use leptos::prelude::*;
+
+/// What is done after all, other than proposed.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Instead {
+    Repeat,
+    End,
+}
+
+/// After a look.
+#[component]
+pub fn Decide(step: Step5) -> impl IntoView {
+    let here = use_here();
+    let proposed = Memo::new(move |_| {
+        let case = here.case();
+        let person = case.findings.as_ref().map(|found| found.person).unwrap_or_default();
+        case.treatment.proposal(person, &case.protocol)
+    });
+    // There is a look whenever this is shown; without one, help is the safe proposal.
+    let proposal = Memo::new(move |_| {
+        proposed.read().as_ref().map_or(Proposal::HandOver(HandOver::Other), |(what, _)| *what)
+    });
+    let reasons = Memo::new(move |_| -> Vec<String> {
+        let proposed = proposed.read();
+        let reasons = proposed.as_ref().map(|(_, reasons)| reasons.as_slice()).unwrap_or_default();
+        reasons.iter().map(|reason| words_of::reason(*reason)).collect()
+    });
+    let number = here.now().treatment.rounds().len();
+    let otherwise = RwSignal::new(false);
+    let instead = RwSignal::new(Instead::Repeat);
+    let repeat = move || {
+        // A solution made in the hour is taken; otherwise a new one is made.
+        if here.now().solution_for_next().is_some() {
+            step.going.set(true);
+        } else {
+            here.to(Step::Strength);
+        }
+    };
+    let end = move |end: End| {
+        here.record(Event::Round(Act::End(end)));
+        here.record(Event::Closed(end));
+    };
+    let press = move |()| {
+        step.taps.once(|| match proposal.get_untracked() {
+            Proposal::Repeat => repeat(),
+            Proposal::End => end(End::Done),
+            Proposal::HandOver(reason) => step.handing.set(Some(Handing::Any(Some(reason)))),
+        });
+    };
+    let other = Callback::new(move |what: Instead| {
+        instead.set(what);
+        otherwise.set(true);
+    });
+    let then = Callback::new(move |()| match instead.get_untracked() {
+        Instead::Repeat => repeat(),
+        // Not all is back: it was stopped, and why stands in the record.
+        Instead::End => end(End::Stopped),
+    });
+    let kind = Signal::derive(move || match proposal.get() {
+        Proposal::End => parts::Outcome::Planned,
+        Proposal::Repeat => parts::Outcome::Urgent,
+        Proposal::HandOver(_) => parts::Outcome::HandOver,
+    });
+    let ready = move || here.case().solution_for_next().is_some();
+    view! {
+        <CaseScreen
+            step=Step::Rounds
+            fraction=0.9
+            back=Callback::new(move |()| step.looking.set(true))
+        >
+            <Title arrive=true>{said::after(number)}</Title>
+            <Verdict
+                outcome=kind
+                word=said::PROPOSED
+                heading=Signal::derive(move || words_of::proposal(proposal.get()))
+            >
+                {move || {
+                    reasons.get().into_iter().map(|reason| view! { <p>{reason}</p> }).collect_view()
+                }}
+            </Verdict>
+            <RefillTrend />
+            <Stock />
+            <Pair>
+                <QuietButton on_press=move |()| {
+                    step.looking.set(true);
+                }>{said::LOOK_AGAIN}</QuietButton>
+                <QuietButton on_press=move |()| {
+                    if let Some((entry, Act::Look(_))) = last_act(&untrack(|| here.held())) {
+                        strike(here, entry);
+                    }
+                }>{said::UNDO_LOOK}</QuietButton>
+            </Pair>
+            <ReasonSheet
+                open=otherwise
+                what=Overridden::Proposal
+                against=Signal::derive(move || said::against(proposal.get(), &reasons.read()))
+                then
+            />
+            <Foot slot>
+                <GoButton on_press=press>
+                    {move || match proposal.get() {
+                        Proposal::Repeat if ready() => said::begin_ready(number + 1),
+                        Proposal::Repeat => said::prepare(number + 1),
+                        Proposal::End => said::END.to_owned(),
+                        Proposal::HandOver(_) => said::HAND_OVER.to_owned(),
+                    }}
+                </GoButton>
+                <Others step proposal on_other=other />
+            </Foot>
+        </CaseScreen>
+    }
+}
+
+/// What is not proposed. Handing over asks for its own reason; the rest for one in words.
+#[component]
+fn Others(step: Step5, proposal: Memo<Proposal>, on_other: Callback<Instead>) -> impl IntoView {
+    view! {
+        <Pair>
+            {move || {
+                let handing = matches!(proposal.get(), Proposal::HandOver(_));
+                (!handing)
+                    .then(|| {
+                        view! {
+                            <QuietButton on_press=move |()| {
+                                step.handing.set(Some(Handing::Any(None)));
+                            }>{said::HAND_OVER}</QuietButton>
+                        }
+                    })
+            }}
+            {move || {
+                (proposal.get() != Proposal::Repeat)
+                    .then(|| {
+                        view! {
+                            <DangerButton on_press=move |()| {
+                                on_other.run(Instead::Repeat);
+                            }>{said::PREPARE_MORE}</DangerButton>
+                        }
+                    })
+            }}
+            {move || {
+                (proposal.get() != Proposal::End)
+                    .then(|| {
+                        view! {
+                            <DangerButton on_press=move |()| {
+                                on_other.run(Instead::End);
+                            }>{said::END_HERE}</DangerButton>
+                        }
+                    })
+            }}
+        </Pair>
+    }
+}
+
+/// What another round takes, and what is there where that is known.
+#[component]
+fn Stock() -> impl IntoView {
+    let here = use_here();
+    move || {
+        let case = here.case();
+        let units = case.next_round()?.units();
+        let vial = case.preparation.as_ref()?.plan.ask().vial.units;
+        let left = case.vials_left();
+        let needs = supply(units, vial, left.unwrap_or(0));
+        Some(view! {
+            <Note>
+                <p>{said::takes(units, needs.needed)}</p>
+                {left
+                    .map(|left| {
+                        let words = numbers::count(left, "vial", "vials");
+                        view! { <p>{said::VIALS_LEFT} ": " {words}</p> }
+                    })}
+            </Note>
+        })
+    }
+}

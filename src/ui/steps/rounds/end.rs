@@ -1,0 +1,172 @@
+//! The end: what was given in all, and when the patient is seen again.
+
+use super::{Step5, last_act, strike};
+use crate::care::aftercare::visits;
+use crate::care::allergy::Urgency;
+use crate::care::rounds::{Act, End, Point};
+use crate::case::{Case, Event, Step};
+use crate::measure::Moment;
+use crate::phone::use_now;
+use crate::ui::app::use_go;
+use crate::ui::page::Page;
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
+use crate::ui::steps::{CaseScreen, use_here};
+use crate::ui::words::{numbers, round_screens as said, rounds as words_of};
+use leptos::prelude::*;
+
+/// Planned work, injected: no clock runs.
+#[component]
+pub fn PlannedDone(step: Step5) -> impl IntoView {
+    let here = use_here();
+    let now = use_now();
+    let close = move |()| {
+        step.taps.once(|| {
+            here.record(Event::Round(Act::End(End::Done)));
+            here.record(Event::Closed(End::Done));
+        });
+    };
+    let from = now.get_untracked();
+    let left = here.now().treatment.rounds().last().map_or(0, crate::care::rounds::Round::open);
+    view! {
+        <CaseScreen step=Step::Rounds fraction=0.9>
+            <Title arrive=true>{said::DONE_PLANNED}</Title>
+            <Note tone=Tone::Caution>{said::WATCH}</Note>
+            <Totals />
+            {(left > 0).then(|| view! { <Note tone=Tone::Caution>{said::left_open(left)}</Note> })}
+            <Visits end=End::Done from />
+            <Note>{said::CALL_BACK}</Note>
+            <Foot slot>
+                <GoButton on_press=close>{said::CLOSE}</GoButton>
+                <QuietButton on_press=move |()| {
+                    if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
+                        strike(here, entry);
+                    }
+                }>{said::STAY_OPEN}</QuietButton>
+            </Foot>
+        </CaseScreen>
+    }
+}
+
+/// Over, however it ended.
+#[component]
+pub fn Ended(step: Step5) -> impl IntoView {
+    let here = use_here();
+    let go = use_go();
+    // Closed before treatment, or ended and then killed before it was closed: either names the end.
+    let ended = Memo::new(move |_| {
+        let case = here.case();
+        case.closed.or_else(|| case.treatment.end()).map_or((case.last, End::Stopped), |end| end)
+    });
+    let closed = Memo::new(move |_| here.case().closed.is_some());
+    let end = Signal::derive(move || ended.read().1);
+    let press = move |()| {
+        step.taps.once(|| {
+            if closed.get_untracked() {
+                go.to(Page::Timeline(here.id));
+            } else {
+                here.record(Event::Closed(end.get_untracked()));
+            }
+        });
+    };
+    view! {
+        <CaseScreen
+            step=Step::Rounds
+            fraction=1.0
+            back=Callback::new(move |()| go.to(Page::Home))
+        >
+            <Title arrive=true>{move || words_of::end(end.get())}</Title>
+            <Totals />
+            {move || {
+                let (from, end) = ended.get();
+                view! { <Visits end from /> }
+            }}
+            <Note tone=Tone::Caution>{said::CALL_BACK}</Note>
+            <Foot slot>
+                <GoButton on_press=press>
+                    {move || if closed.get() { said::RECORD } else { said::CLOSE }}
+                </GoButton>
+                <Pair>
+                    <QuietButton on_press=move |()| go.to(Page::Home)>{said::HOME}</QuietButton>
+                    <QuietButton on_press=move |()| reopen(here)>{said::REOPEN}</QuietButton>
+                </Pair>
+            </Foot>
+        </CaseScreen>
+    }
+}
+
+/// Takes back the end and the closing.
+fn reopen(here: crate::ui::steps::Here) {
+    let held = untrack(|| here.held());
+    let case = &held.case;
+    let closing = held.journal.entries().iter().rev().find(|entry| {
+        matches!(entry.event(), Event::Closed(_)) && !case.struck.contains(&entry.id())
+    });
+    if let Some(entry) = closing.filter(|_| case.closed.is_some()) {
+        strike(here, entry.id());
+    }
+    if let Some((entry, Act::End(_))) = last_act(&held) {
+        strike(here, entry);
+    }
+}
+
+/// What was given in all.
+#[component]
+fn Totals() -> impl IntoView {
+    let here = use_here();
+    move || {
+        let case = here.case();
+        let rounds = case.treatment.rounds().len();
+        let (units, volume) = (case.treatment.units(), case.treatment.volume());
+        let vials = case.vials_opened;
+        let (label, count) = match case.urgency() {
+            Some(Urgency::Planned) => (said::DEPOSITS, injected(&case)),
+            _ => (said::ROUNDS, rounds),
+        };
+        // Closed before anything was given: noughts would say nothing.
+        (rounds > 0).then(|| {
+            view! {
+                <Figures>
+                    <Figure
+                        label=said::GIVEN_IN_ALL
+                        number=numbers::units(units)
+                        unit=Some(said::UNITS.to_owned())
+                    />
+                    <Figure
+                        label=said::VOLUME
+                        number=numbers::volume(volume)
+                        unit=Some(said::ML.to_owned())
+                    />
+                    <Figure label number=count.to_string() />
+                    <Figure label=said::VIALS number=vials.to_string() />
+                </Figures>
+            }
+        })
+    }
+}
+
+/// Points injected in all rounds.
+fn injected(case: &Case) -> usize {
+    let points = case.treatment.rounds().iter().flat_map(|round| &round.points);
+    points.filter(|point| matches!(point, Point::Injected(_))).count()
+}
+
+/// When the patient is seen again.
+#[component]
+fn Visits(end: End, from: Moment) -> impl IntoView {
+    let here = use_here();
+    let case = here.now();
+    let (urgency, aim) = case.way.unwrap_or((Urgency::Urgent, None));
+    let visits = visits(urgency, aim, end, &case.protocol);
+    let handed = visits.is_empty();
+    let line = |visit| {
+        let (when, what) = said::visit(&visit, from);
+        view! { <Note heading=Some(when)>{what}</Note> }
+    };
+    view! {
+        <section>
+            <h2>{said::SEEN_AGAIN}</h2>
+            {handed.then(|| view! { <p>{said::OTHERS}</p> })}
+            {visits.into_iter().map(line).collect_view()}
+        </section>
+    }
+}

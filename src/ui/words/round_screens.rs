@@ -1,0 +1,421 @@
+//! Step 5, screen by screen.
+
+use super::{numbers, situation, time};
+use crate::care::aftercare::{Purpose, Visit};
+use crate::care::allergy::Urgency;
+use crate::care::dose::RoundPlan;
+use crate::care::rounds::{InHand, Pain, Proposal};
+use crate::care::situation::Findings;
+use crate::measure::{Area, Length, Moment, Span, Units, Volume};
+use crate::protocol::{Protocol, source};
+
+pub const RECORD: &str = "Record";
+pub const HAND_OVER: &str = "Hand over";
+pub const FLAGS: &str = "Sight or stroke signs";
+pub const UNITS: &str = "units";
+pub const ML: &str = "mL";
+
+// Ready.
+
+pub const NOT_YET: &str = "Not yet";
+pub const NO_PLAN: &str = "Size and strength of this round are not set.";
+pub const THIS_ROUND: &str = "This round";
+pub const VOLUME: &str = "Volume";
+pub const SO_FAR: &str = "Given so far";
+pub const STRENGTH: &str = "Strength";
+pub const PER_ML: &str = "units/mL";
+pub const BASELINE: &str = "Before treatment";
+pub const LOOK_FIRST: &str = "Note the skin first";
+pub const LOOK_FIRST_WHY: &str =
+    "Refill, colour and pain before the first point make every later look comparable.";
+pub const TO_STEP: &str = "To the step that is missing";
+
+/// Stands where the needle goes in.
+pub const CAUTION_URGENT: &str = "Aspirate first: never into a vessel. Keep away from the eye. Stop for any sight or stroke sign.";
+pub const CAUTION_PLANNED: &str =
+    "Aspirate first: never into a vessel. Keep away from the eye. Adrenaline within reach.";
+
+/// What the grid lies on.
+pub fn grid(round: usize, area: Option<Area>, plan: &RoundPlan, spacing: Length) -> String {
+    let points = numbers::count(plan.points, "point", "points");
+    match area {
+        Some(area) => format!(
+            "Round {round} · {} · {points} · {} apart",
+            numbers::area_named(area),
+            numbers::length_named(spacing)
+        ),
+        None => format!("Round {round} · {points}"),
+    }
+}
+
+pub fn deposits(plan: &RoundPlan) -> String {
+    numbers::count(plan.points, "deposit", "deposits")
+}
+
+pub fn each(urgency: Urgency, plan: &RoundPlan) -> String {
+    match urgency {
+        Urgency::Urgent => numbers::count(plan.points, "point", "points"),
+        Urgency::Planned => deposits(plan),
+    }
+}
+
+/// How much into each; into the one there is.
+pub fn of_each(plan: &RoundPlan, last: Volume) -> String {
+    if plan.points == 1 {
+        numbers::volume_named(last)
+    } else {
+        format!("{} each", numbers::volume_named(plan.bolus))
+    }
+}
+
+/// How much into the last, where that gets less than the others.
+pub fn of_last(plan: &RoundPlan, last: Volume) -> Option<String> {
+    (last != plan.bolus && plan.points > 1).then(|| numbers::volume_named(last))
+}
+
+pub const THE_LAST: &str = ", the last ";
+
+/// What is to be taken away, and with how much.
+pub fn filler(filler: Volume, dose: Units) -> String {
+    format!("Filler {} · dose {}", numbers::volume_named(filler), numbers::units_named(dose))
+}
+
+pub const fn at_each(urgency: Urgency) -> &'static str {
+    match urgency {
+        Urgency::Urgent => "At each point",
+        Urgency::Planned => "In each deposit",
+    }
+}
+
+pub fn begin(urgency: Urgency, number: usize) -> String {
+    match urgency {
+        Urgency::Urgent => format!("Begin round {number}"),
+        Urgency::Planned => "Begin the deposits".into(),
+    }
+}
+
+pub fn first(step: &str) -> String {
+    format!("The case stands at “{step}”. That comes first.")
+}
+
+/// The syringes hold less than the round takes.
+pub fn short(hold: Volume, take: Volume) -> String {
+    format!(
+        "The syringes hold {}, the round takes {}. The last points will be left without.",
+        numbers::volume_named(hold),
+        numbers::volume_named(take)
+    )
+}
+
+/// Begun before all is drawn.
+pub fn part_ready(ready: u32, all: usize) -> String {
+    format!("{ready} of {all} syringes ready. The rest is drawn on the way.")
+}
+
+/// The solution has been standing.
+pub fn made_at(at: Moment) -> String {
+    format!("Made up at {}, before the last look. Its monograph says: use at once.", time::hour(at))
+}
+
+/// What rounding to a mark of the syringe costs.
+pub fn rounded(dose: Units, given: Units) -> String {
+    format!(
+        "The dose chosen is {}; to the marks of the syringe it is {}.",
+        numbers::units_named(dose),
+        numbers::units_named(given)
+    )
+}
+
+/// A planned dose outside its range.
+pub fn outside(low: Units, high: Units) -> String {
+    format!(
+        "Outside the range in force for this filler: {} units.",
+        numbers::units_range(low, high)
+    )
+}
+
+/// What was found at the start, in one line.
+pub fn findings(findings: &Findings) -> Option<String> {
+    let mut parts: Vec<String> = Vec::new();
+    if let Some(refill) = findings.refill {
+        parts.push(refill_pair(refill.affected, refill.opposite));
+    }
+    parts.extend(findings.signs.iter().map(|sign| situation::sign(*sign).to_owned()));
+    (!parts.is_empty()).then(|| parts.join(" · "))
+}
+
+/// Refill on both sides.
+pub fn refill_pair(affected: Span, opposite: Option<Span>) -> String {
+    let affected = numbers::seconds(affected);
+    match opposite {
+        Some(other) => format!("Refill {affected} s, other side {} s", numbers::seconds(other)),
+        None => format!("Refill {affected} s"),
+    }
+}
+
+// Injecting.
+
+pub const GIVEN: &str = "Given this round";
+pub const STILL: &str = "Still to give";
+pub const SYRINGE: &str = "Syringe";
+pub const SKIP: &str = "Skip, why";
+pub const NOT_BEGUN: &str = "Not begun";
+pub const REST: &str = "All that are left";
+pub const NO_SYRINGE: &str = "The prepared syringes are empty by this count.";
+pub const FINISH_EARLY_WHY: &str = "Points left open stay open in the record.";
+
+pub fn point(urgency: Urgency, number: u32) -> String {
+    match urgency {
+        Urgency::Urgent => format!("Point {number} "),
+        Urgency::Planned => format!("Deposit {number} "),
+    }
+}
+
+pub fn settled(urgency: Urgency, plan: &RoundPlan) -> String {
+    format!("All {} settled", each(urgency, plan))
+}
+
+pub fn injected(volume: Volume) -> String {
+    format!("Injected, {}", numbers::volume_named(volume))
+}
+
+pub fn undo(number: u32) -> String {
+    format!("Undo {number}")
+}
+
+pub fn done(urgency: Urgency) -> &'static str {
+    match urgency {
+        Urgency::Urgent => "Round done, start the clock",
+        Urgency::Planned => "All deposits done",
+    }
+}
+
+pub fn of(total: Units) -> String {
+    format!("of {}", numbers::units(total))
+}
+
+pub fn syringe(hand: &InHand) -> String {
+    format!("{} of {}", hand.number, hand.of)
+}
+
+/// When to take the next syringe.
+pub fn change(hand: &InHand) -> String {
+    let left = numbers::volume_named(hand.left);
+    let last = hand.number == hand.of;
+    match (hand.points, last) {
+        (0, false) => format!("{left} left: finish this point from the next"),
+        (0, true) => format!("{left} left: less than one point"),
+        (1, false) => format!("{left} left: change after this point"),
+        (points, false) => format!("{left} left: change after {points} more"),
+        (_, true) => format!("{left} left, the last one"),
+    }
+}
+
+pub const DRAW_NEXT: &str = "Draw the next syringe";
+
+/// The syringe that comes next is not made yet.
+pub fn not_drawn(number: u32) -> String {
+    format!("Syringe {number} is not drawn yet.")
+}
+
+pub fn drawing(total: usize, done: usize, skipped: usize) -> String {
+    format!("{total} points: {done} injected, {skipped} left out")
+}
+
+/// What a screen reader hears once a point is settled.
+pub fn now_point(number: u32) -> String {
+    format!("Next: {number}")
+}
+
+pub fn skip_heading(urgency: Urgency, number: u32) -> String {
+    format!("Leave out {}", point(urgency, number).trim_end().to_lowercase())
+}
+
+pub fn rest_heading(count: u32) -> String {
+    format!("{count} left")
+}
+
+pub fn rest_injected(count: u32, volume: Volume) -> String {
+    format!("All {count} injected, {} in all", numbers::volume_named(volume))
+}
+
+pub fn rest_skipped(count: u32) -> String {
+    format!("Leave out all {count}, because:")
+}
+
+pub fn finish_early(count: u32) -> String {
+    format!("Finish now, {count} left open")
+}
+
+// The hour.
+
+pub const LOOK_IN: &str = "Look again in";
+pub const LOOK_DUE: &str = "The look is due";
+pub const OVERDUE: &str = "Overdue";
+pub const TO_LOOK: &str = "Time to the next look";
+pub const OF_INTERVAL: &str = "Of the time to the next look";
+pub const SINCE_ONSET: &str = "Since onset";
+pub const SINCE_OPENED: &str = "Since the case was opened";
+pub const UNITS_SO_FAR: &str = "Units so far";
+pub const VIALS_OPENED: &str = "Vials opened";
+pub const ROUNDS: &str = "Rounds";
+pub const VIALS_LEFT: &str = "Vials left";
+pub const SERVES: &str = "They serve";
+pub const SILENCE: &str = "Stop ringing";
+pub const NOT_DONE: &str = "The round is not done yet";
+pub const DUE_ALERT: &str = "Look now: refill on both sides, colour, pain.";
+pub const MEANWHILE: &str = "Meanwhile a warm compress and massage help.";
+
+/// Who says what helps meanwhile.
+pub fn meanwhile_source() -> String {
+    format!("{MEANWHILE} {}.", source::CONSENSUS_2015.citation)
+}
+
+/// A phone is not an alarm clock.
+pub const ASLEEP: &str = "A sleeping phone cannot ring. Keep Freshet in front, and note the hour.";
+pub const AWAKE: &str =
+    "The screen stays on while Freshet is in front. A sleeping phone cannot ring.";
+pub const NO_WAKE: &str = "This phone does not let Freshet keep the screen on.";
+pub const UNARMED: &str = "Tap anywhere once: until then the browser keeps the alarm silent.";
+pub const MUTE: &str = "This browser makes no sound.";
+
+pub fn round_done(number: usize) -> String {
+    format!("Round {number} done")
+}
+
+pub fn due_at(due: Moment) -> String {
+    format!("at {}", time::hour(due))
+}
+
+pub fn left_open(count: u32) -> String {
+    format!("{} left open in this round.", numbers::count(count, "point", "points"))
+}
+
+pub fn rounds(count: u32) -> &'static str {
+    if count == 1 { "round" } else { "rounds" }
+}
+
+// The look.
+
+pub const LOOK_SKIN: &str = "What does the skin show?";
+pub const LOOK_PERSON: &str = "And the patient?";
+pub const REFILL_BOTH: &str = "Refill";
+pub const AFFECTED: &str = "Affected side";
+pub const OTHER_SIDE: &str = "Other side";
+pub const COLOUR: &str = "Colour";
+pub const ON: &str = "Go on";
+pub const TAKE_DOWN: &str = "Take down this look";
+pub const COLOUR_MISSING: &str = "Choose the colour.";
+pub const PAIN_MISSING: &str = "Choose the pain.";
+pub const AFFECTED_MISSING: &str = "Time the affected side too, or clear the other.";
+pub const NOT_TIMED: &str = "Not timed counts as not back.";
+pub const ANY_OF_THESE: &str = "Any of these now?";
+
+pub fn pain() -> String {
+    format!("Pain: {} none, {} worst", Pain::NONE.score(), Pain::WORST)
+}
+
+// After the look.
+
+pub const PROPOSED: &str = "Proposed";
+pub const END: &str = "All back: end the treatment";
+pub const END_HERE: &str = "End here";
+pub const PREPARE_MORE: &str = "Another round";
+pub const LOOK_AGAIN: &str = "Look again";
+pub const UNDO_LOOK: &str = "Undo this look";
+pub const REFILL: &str = "Refill, affected side";
+
+pub fn after(number: usize) -> String {
+    match number {
+        0 => "Before the first round".into(),
+        number => format!("After round {number}"),
+    }
+}
+
+pub fn prepare(number: usize) -> String {
+    format!("Prepare round {number}")
+}
+
+pub fn begin_ready(number: usize) -> String {
+    format!("Round {number} is drawn: go on")
+}
+
+pub fn other_side(span: Span) -> String {
+    format!("other side {} s", numbers::seconds(span))
+}
+
+pub fn seconds_named(span: Span) -> String {
+    format!("{} s", numbers::seconds(span))
+}
+
+pub fn trend(first: Span, last: Span, looks: usize, rounds: usize) -> String {
+    format!(
+        "Refill from {} to {} seconds in {looks} readings, {rounds} rounds",
+        numbers::seconds(first),
+        numbers::seconds(last)
+    )
+}
+
+/// What speaks against doing otherwise than proposed.
+pub fn against(proposal: Proposal, reasons: &[String]) -> String {
+    format!("Proposed: {}. {}.", super::rounds::proposal(proposal), reasons.join(". "))
+}
+
+pub fn takes(units: Units, vials: u32) -> String {
+    format!(
+        "Another round takes {}: {}.",
+        numbers::units_named(units),
+        numbers::count(vials, "vial", "vials")
+    )
+}
+
+// Handing over.
+
+pub const HAND_OVER_TO: &str = "Hand over: why?";
+pub const HAND_OVER_WHY: &str = "Why";
+pub const HANDED_OVER: &str = "Handed over: close the case";
+pub const WHY_MISSING: &str = "Choose why.";
+pub const NOTE: &str = "In your words";
+pub const GO_ON_MEANWHILE: &str = "Go on meanwhile";
+pub const TO_SHEET: &str = "To the anaphylaxis sheet";
+
+// The end.
+
+pub const CLOSE: &str = "Close the case";
+pub const HOME: &str = "To the start";
+pub const REOPEN: &str = "Closed by mistake";
+pub const DEPOSITS: &str = "Deposits";
+pub const VIALS: &str = "Vials";
+pub const GIVEN_IN_ALL: &str = "Given in all";
+pub const SEEN_AGAIN: &str = "Seen again";
+pub const OTHERS: &str = "The team that took over sets the visits.";
+pub const CALL_BACK: &str = "Tell the patient: call at once, day or night, if sight, speech, colour, pain or breathing changes.";
+pub const WATCH: &str = "Watch for a reaction before they leave.";
+pub const DONE_PLANNED: &str = "Done: watch for a reaction";
+pub const STAY_OPEN: &str = "Back to the deposits";
+
+/// A visit, with its day.
+pub fn visit(visit: &Visit, from: Moment) -> (String, String) {
+    let purpose = match visit.purpose {
+        Purpose::Daily => "In person, daily at first, until the skin is well",
+        Purpose::Result => "The result",
+        Purpose::NewFiller => "New filler, not before",
+    };
+    let day = time::day(crate::phone::clock::date(from.after(visit.after)));
+    let head = format!("In {}, {day}", time::span(visit.after));
+    let words = match visit.source {
+        Some(source) => format!("{purpose}. {}", source.citation),
+        None => purpose.to_owned(),
+    };
+    (head, words)
+}
+
+/// The range that a round stands against.
+pub fn dose_note(standing: crate::care::dose::Standing, protocol: &Protocol) -> String {
+    format!("{}.", super::rounds::standing(standing, protocol))
+}
+
+/// A pain score.
+pub fn pain_score(pain: Pain) -> String {
+    format!("Pain {} of {}", pain.score(), Pain::WORST)
+}
