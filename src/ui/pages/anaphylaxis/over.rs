@@ -1,0 +1,141 @@
+//! After a reaction: how long to watch, and where to go on.
+
+use super::Sheet;
+use super::log::Log;
+use super::states::Frame;
+use crate::care::anaphylaxis::{Act, Course, observation};
+use crate::care::rounds::{End, HandOver};
+use crate::case::Event;
+use crate::ui::page::Page;
+use crate::ui::parts::{
+    Figure, Figures, Foot, GoButton, Item, Note, Pair, QuietButton, Tick, Title, Tone,
+};
+use crate::ui::words::sheet as said;
+use leptos::prelude::*;
+
+/// One fact of the course.
+type Fact = fn(&mut Course) -> &mut bool;
+
+/// The facts, in the order of their words.
+const FACTS: [Fact; said::COURSES] = [
+    |course| &mut course.quick_response,
+    |course| &mut course.safe_home,
+    |course| &mut course.biphasic_before,
+    |course| &mut course.severe_breathing,
+    |course| &mut course.still_absorbing,
+    |course| &mut course.far_from_help,
+];
+
+/// Over, or taken over.
+#[component]
+pub fn Over(sheet: Sheet) -> impl IntoView {
+    let course = RwSignal::new(Course::default());
+    let watch = Memo::new(move |_| observation(sheet.reaction().doses().len(), course.get()));
+    let taken = RwSignal::new(None);
+    let take_down = move |()| {
+        sheet.taps.once(|| {
+            let span = watch.get_untracked();
+            sheet.record(Event::Note(said::observe_note(span)));
+            taken.set(Some(span));
+        });
+    };
+    let treated = Memo::new(move |_| sheet.case().is_some_and(|case| case.way.is_some()));
+    let open = Memo::new(move |_| sheet.case().is_some_and(|case| case.open()));
+    let close = move |end: End| {
+        sheet.taps.once(|| sheet.record(Event::Closed(end)));
+    };
+    let press = move |()| {
+        if !open.get_untracked() {
+            sheet.go.to(Page::Home);
+        } else if treated.get_untracked() {
+            sheet.go.back();
+        } else {
+            close(End::HandedOver(HandOver::Reaction));
+        }
+    };
+    view! {
+        <Frame sheet>
+            <Title eyebrow=Some(said::TITLE.to_owned()) arrive=true>
+                {said::OBSERVE}
+            </Title>
+            <Figures>
+                <Figure
+                    label=said::observe_rule()
+                    number=Signal::derive(move || said::observe(watch.get()))
+                    wide=true
+                />
+            </Figures>
+            <Facts course />
+            {move || {
+                if taken.get() == Some(watch.get()) {
+                    view! { <p role="status">{said::TAKEN_DOWN}</p> }.into_any()
+                } else {
+                    view! { <QuietButton on_press=take_down>{said::TAKE_DOWN}</QuietButton> }
+                        .into_any()
+                }
+            }}
+            <Note tone=Tone::Caution>{said::SUSPECT}</Note>
+            <Log sheet />
+            <Foot slot>
+                <GoButton on_press=press>
+                    {move || {
+                        if !open.get() {
+                            said::HOME
+                        } else if treated.get() {
+                            said::BACK_TO_CASE
+                        } else {
+                            said::CLOSE_TAKEN
+                        }
+                    }}
+                </GoButton>
+                <Pair>
+                    <QuietButton on_press=move |()| {
+                        sheet.act(Act::NotBetter);
+                    }>{said::COMES_BACK}</QuietButton>
+                    {move || {
+                        if open.get() && !treated.get() {
+                            view! {
+                                <QuietButton on_press=move |()| {
+                                    close(End::Done);
+                                }>{said::CLOSE_SETTLED}</QuietButton>
+                            }
+                                .into_any()
+                        } else {
+                            view! {
+                                <QuietButton on_press=move |()| {
+                                    if let Some(id) = sheet.case.get_untracked() {
+                                        sheet.go.to(Page::Timeline(id));
+                                    }
+                                }>{said::RECORD}</QuietButton>
+                            }
+                                .into_any()
+                        }
+                    }}
+                </Pair>
+            </Foot>
+        </Frame>
+    }
+}
+
+/// What the time of observation depends on.
+#[component]
+fn Facts(course: RwSignal<Course>) -> impl IntoView {
+    let ticked = Signal::derive(move || -> Vec<usize> {
+        let mut course = course.get();
+        (0..FACTS.len()).filter(|place| *FACTS[*place](&mut course)).collect()
+    });
+    let items =
+        (0..FACTS.len()).map(|place| Item::new(place, said::course(place))).collect::<Vec<_>>();
+    view! {
+        <Tick
+            legend=said::COURSE
+            items
+            value=ticked
+            on_change=move |(place, on): (usize, bool)| {
+                if let Some(fact) = FACTS.get(place) {
+                    course.update(|course| *fact(course) = on);
+                }
+            }
+        />
+    }
+}
