@@ -1,6 +1,7 @@
 //! Words that must be seen: notes by weight, and the outcome of a step.
 
 use super::{Icon, MaybeText, Sign, Text};
+use leptos::html;
 use leptos::prelude::*;
 
 /// How much a note weighs.
@@ -105,17 +106,34 @@ pub fn Verdict(
     /// What it means here, in a sentence.
     #[prop(into)]
     heading: Text,
+    /// Whether it is all there is to a screen: its heading is then the screen's, and takes the focus
+    /// when it appears, so that a screen reader starts there.
+    #[prop(optional)]
+    alone: bool,
     /// The reasons.
     #[prop(optional)]
     children: Option<Children>,
 ) -> impl IntoView {
+    let title = NodeRef::<html::H1>::new();
+    Effect::new(move |_| {
+        if let Some(title) = title.get() {
+            // A heading that cannot take the focus leaves it where it was; nothing is lost.
+            let _ = title.focus();
+        }
+    });
+    let words = move || heading.get();
+    let heading = if alone {
+        view! { <h1 class="verdict-heading" node_ref=title tabindex="-1">{words}</h1> }.into_any()
+    } else {
+        view! { <p class="verdict-heading">{words}</p> }.into_any()
+    };
     view! {
         <section class=move || format!("verdict {}", outcome.get().class())>
             <p class="verdict-word">
                 <Sign icon=Signal::derive(move || outcome.get().icon()) />
                 {move || word.get()}
             </p>
-            <p class="verdict-heading">{move || heading.get()}</p>
+            {heading}
             {children.map(|children| view! { <div class="verdict-reasons">{children()}</div> })}
         </section>
     }

@@ -203,6 +203,7 @@ fn WayScreen(
     view! {
         <CaseScreen step=Step::Allergy fraction=0.4>
             <parts::Verdict
+                alone=true
                 outcome=kind
                 word=said::WAY
                 heading=Signal::derive(move || words_of::way(way.get()).to_owned())

@@ -292,6 +292,7 @@ fn Came(draft: Draft) -> impl IntoView {
             })
         >
             <parts::Verdict
+                alone=true
                 outcome=kind
                 word=Signal::derive(move || words_of::outcome(&triage.read().outcome).to_owned())
                 heading

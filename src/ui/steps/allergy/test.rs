@@ -281,6 +281,7 @@ pub fn Came(
     view! {
         <CaseScreen step=Step::Allergy fraction=1.0>
             <parts::Verdict
+                alone=true
                 outcome=kind
                 word=said::TEST
                 heading=Signal::derive(move || {
