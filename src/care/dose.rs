@@ -181,8 +181,7 @@ pub fn planned(
     deposit: Volume,
     protocol: &Protocol,
 ) -> Option<Planned> {
-    let for_all =
-        |units: Units| Units::milli(units.raw().saturating_mul(filler.raw()) / PER.raw());
+    let for_all = |units: Units| Units::milli(units.raw().saturating_mul(filler.raw()) / PER.raw());
     let (low, high) = (for_all(protocol.filler_low), for_all(protocol.filler_high));
     let (low_volume, high_volume) = (strength.volume_of(low)?, strength.volume_of(high)?);
     if deposit.is_zero() {

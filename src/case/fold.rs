@@ -72,6 +72,15 @@ pub struct Preparation {
 }
 
 impl Preparation {
+    /// How often diluent was pushed into the vial of this movement, this time included.
+    fn dissolved(&self, movement: u32) -> usize {
+        let vial = |index: u32| match self.plan.movements().get(index as usize) {
+            Some(Movement::Dissolve { vial }) => Some(*vial),
+            _ => None,
+        };
+        self.done.iter().filter(|done| vial(**done) == vial(movement)).count()
+    }
+
     /// The first movement not made yet; `None` when all are.
     pub fn next(&self) -> Option<u32> {
         (0..u32::try_from(self.plan.movements().len()).unwrap_or(u32::MAX))
@@ -118,7 +127,7 @@ pub struct Case {
     pub filler: Option<(Volume, Units)>,
     /// The solution made last.
     pub preparation: Option<Preparation>,
-    /// Vials opened by all preparations.
+    /// Vials that diluent was pushed into, in all preparations.
     pub vials_opened: u32,
     /// The treatment.
     pub treatment: Treatment,
@@ -210,7 +219,6 @@ impl Case {
                 }
             }
             Event::Preparation(plan) => {
-                self.vials_opened = self.vials_opened.saturating_add(plan.vials_used());
                 self.preparation = Some(Preparation {
                     plan: (**plan).clone(),
                     at,
@@ -222,9 +230,7 @@ impl Case {
             Event::Vial(vial) => self.preparing(|made| {
                 made.vials.insert(vial.number, vial.clone());
             }),
-            Event::Drew(movement) => self.preparing(|made| {
-                made.done.insert(*movement);
-            }),
+            Event::Drew(movement) => self.drew(*movement),
             Event::Checked { movement, by } => self.preparing(|made| {
                 made.checked.insert(*movement, by.clone());
             }),
@@ -240,6 +246,24 @@ impl Case {
         if let Some(preparation) = &mut self.preparation {
             change(preparation);
         }
+    }
+
+    fn drew(&mut self, movement: u32) {
+        let mut opened = 0;
+        self.preparing(|made| {
+            let dissolves = made
+                .plan
+                .movements()
+                .get(movement as usize)
+                .is_some_and(|movement| matches!(movement, Movement::Dissolve { .. }));
+            // The first diluent that goes into a vial opens it; further strokes do not.
+            if dissolves && made.done.insert(movement) {
+                opened = u32::from(made.dissolved(movement) == 1);
+            } else {
+                made.done.insert(movement);
+            }
+        });
+        self.vials_opened = self.vials_opened.saturating_add(opened);
     }
 
     fn tested(&mut self, at: Moment, act: &skin_test::Act) {

@@ -139,3 +139,27 @@ fn thousands_of_events_fold_quickly() {
     assert_eq!(case.last, Moment::from_millis(9_999));
     assert!(begun.elapsed().as_millis() < 200, "{:?}", begun.elapsed());
 }
+
+/// A vial is opened by the first diluent that goes into it: not by planning, not by each stroke.
+#[test]
+fn a_vial_is_opened_once() {
+    use freshet::care::dilution::{Ask, Method, Movement, Syringe, Vial, plans};
+    use freshet::measure::{Strength, Units};
+    let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap();
+    let vial = Vial { units: Units::whole(1_500), holds: Volume::ml(3) };
+    let ask = Ask::dose(vial, None, Strength::per_ml(500), Units::whole(1_500), syringe);
+    let whole =
+        |plan: &freshet::care::dilution::Plan| matches!(plan.method(), Method::WholeVial { .. });
+    let plan = plans(&ask).unwrap().into_iter().find(whole).unwrap();
+    let strokes = plan.movements().iter().filter(|m| matches!(m, Movement::Dissolve { .. }));
+    assert_eq!(strokes.count(), 3);
+    let at = Moment::from_millis(0);
+    let mut journal = Journal::new(CaseId::from_random(3));
+    journal.append(at, 0, Event::Preparation(Box::new(plan.clone())));
+    assert_eq!(Case::of(&journal).vials_opened, 0);
+    for movement in 0..u32::try_from(plan.movements().len()).unwrap() {
+        journal.append(at, 0, Event::Drew(movement));
+        journal.append(at, 0, Event::Drew(movement));
+    }
+    assert_eq!(Case::of(&journal).vials_opened, 1);
+}
