@@ -86,26 +86,26 @@ fn Skin(step: Step5, draft: Draft) -> impl IntoView {
             back=Callback::new(move |()| step.looking.set(false))
         >
             <Title arrive=true>{said::LOOK_SKIN}</Title>
-            <section>
+            <div>
                 <h2>{said::REFILL_BOTH}</h2>
                 <p class="hint">{move || words::app::press(here.case().protocol.refill_press)}</p>
-                <div class="beside">
-                    <QuantityField
-                        label=said::AFFECTED
-                        value=draft.affected
-                        unit=unit()
-                        error=error(draft.affected)
-                        on_input=move |text| draft.affected.set(text)
-                    />
-                    <QuantityField
-                        label=said::OTHER_SIDE
-                        value=draft.opposite
-                        unit=unit()
-                        error=error(draft.opposite)
-                        on_input=move |text| draft.opposite.set(text)
-                    />
-                </div>
-            </section>
+            </div>
+            <div class="beside">
+                <QuantityField
+                    label=said::AFFECTED
+                    value=draft.affected
+                    unit=unit()
+                    error=error(draft.affected)
+                    on_input=move |text| draft.affected.set(text)
+                />
+                <QuantityField
+                    label=said::OTHER_SIDE
+                    value=draft.opposite
+                    unit=unit()
+                    error=error(draft.opposite)
+                    on_input=move |text| draft.opposite.set(text)
+                />
+            </div>
             <Note>
                 {move || judged().unwrap_or_else(|| said::NOT_TIMED.to_owned())}
             </Note>
