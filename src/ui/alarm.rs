@@ -21,9 +21,9 @@ pub struct Alarm {
     ringing: RwSignal<Option<Moment>>,
 }
 
-/// Watches every case for as long as the present owner lives. Provided as context by the root it
-/// rings on whatever page the user is; otherwise each page that has a clock watches for itself.
-pub fn watch() -> Alarm {
+/// Watches every case for everything below the present owner: once, in the root, so that it rings on
+/// whatever page the user is.
+pub fn provide() {
     let desk = use_desk();
     let now = use_now();
     let running = Memo::new(move |_| desk.all().iter().any(|held| runs(&held.case)));
@@ -66,12 +66,15 @@ pub fn watch() -> Alarm {
         listening.remove();
         sound::stop();
     });
-    alarm
+    provide_context(alarm);
 }
 
-/// The alarm from above, or one for the present page alone.
+/// The alarm.
+///
+/// # Panics
+/// If no component above called [`provide`].
 pub fn use_alarm() -> Alarm {
-    use_context::<Alarm>().unwrap_or_else(watch)
+    expect_context::<Alarm>()
 }
 
 impl Alarm {

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::page::Page;
-use super::{pages, steps, words};
+use super::{alarm, pages, steps, words};
 use crate::phone;
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
@@ -23,6 +23,7 @@ pub fn mount() {
 fn App() -> impl IntoView {
     phone::provide();
     provide_context(Desk::open());
+    alarm::provide();
     // The app lives wherever its files do: at the root of a host or in any folder of it.
     let path = window().location().pathname().unwrap_or_default();
     // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
