@@ -23,11 +23,19 @@ pub enum Tab {
     Unknown,
 }
 
+/// The place of this tab, as the whole app shares it.
+#[derive(Clone, Copy)]
+struct Place {
+    tab: ReadSignal<Tab>,
+    set_tab: WriteSignal<Tab>,
+}
+
 /// Asks for the place, for everything below the present owner.
 pub fn provide() {
     let (tab, set_tab) = signal(Tab::Asking);
-    provide_context(tab);
-    if ask(set_tab).is_none() {
+    let place = Place { tab, set_tab };
+    provide_context(place);
+    if place.ask(Some("ifAvailable")).is_none() {
         set_tab.set(Tab::Unknown);
     }
 }
@@ -37,34 +45,57 @@ pub fn provide() {
 /// # Panics
 /// If no component above called [`provide`].
 pub fn use_tab() -> ReadSignal<Tab> {
-    expect_context::<ReadSignal<Tab>>()
+    expect_context::<Place>().tab
 }
 
-fn ask(set_tab: WriteSignal<Tab>) -> Option<()> {
-    let locks = get(navigator()?.as_ref(), "locks")?;
-    let queue = locks.clone();
-    // The lock is kept until what these return settles: for ever, that is until the tab is gone.
-    let first = Closure::once_into_js(move |lock: JsValue| {
-        if !lock.is_null() {
-            set_tab.try_set(Tab::Writer);
-            return for_ever();
-        }
-        set_tab.try_set(Tab::Other);
-        let then = Closure::once_into_js(move |_: JsValue| {
-            set_tab.try_set(Tab::Writer);
+/// Makes this tab the one that writes; the other becomes [`Tab::Other`].
+///
+/// # Panics
+/// If no component above called [`provide`].
+pub fn use_take_over() -> Callback<()> {
+    let place = expect_context::<Place>();
+    Callback::new(move |()| {
+        // Refused, this tab goes on reading and says so.
+        let _ = place.ask(Some("steal"));
+    })
+}
+
+impl Place {
+    /// Asks for the lock: at once or not at all (`ifAvailable`), taking it away (`steal`), or when
+    /// the other tab is gone. `None` if the browser has no locks.
+    fn ask(self, how: Option<&str>) -> Option<()> {
+        let locks = get(navigator()?.as_ref(), "locks")?;
+        // The lock is kept until what this returns settles: for ever, that is until the tab is gone
+        // or another takes it away.
+        let held = Closure::once_into_js(move |lock: JsValue| {
+            if lock.is_null() {
+                self.lose();
+                return JsValue::UNDEFINED;
+            }
+            self.set_tab.try_set(Tab::Writer);
             for_ever()
         });
-        // Waits until the other tab is gone. If the browser refuses, this tab goes on reading.
-        let _ = call(&queue, "request", &[LOCK.into(), then]);
-        JsValue::UNDEFINED
-    });
-    let options = Object::new();
-    Reflect::set(&options, &"ifAvailable".into(), &JsValue::TRUE).ok()?;
-    let asked = call(&locks, "request", &[LOCK.into(), options.into(), first]).ok()?;
-    let refused = Closure::once_into_js(move |_: JsValue| {
-        set_tab.try_set(Tab::Unknown);
-    });
-    call(&asked, "catch", &[refused]).ok().map(drop)
+        let options = Object::new();
+        if let Some(how) = how {
+            Reflect::set(&options, &how.into(), &JsValue::TRUE).ok()?;
+        }
+        let asked = call(&locks, "request", &[LOCK.into(), options.into(), held]).ok()?;
+        // Settles only when the lock was taken away, or when the browser refuses to give any.
+        let refused = Closure::once_into_js(move |_: JsValue| {
+            match self.tab.try_get_untracked() {
+                Some(Tab::Writer) => self.lose(),
+                _ => drop(self.set_tab.try_set(Tab::Unknown)),
+            }
+        });
+        call(&asked, "catch", &[refused]).ok().map(drop)
+    }
+
+    /// Reads from now on, and writes again when the other tab is gone.
+    fn lose(self) {
+        self.set_tab.try_set(Tab::Other);
+        // If the browser refuses, this tab goes on reading.
+        let _ = self.ask(None);
+    }
 }
 
 fn for_ever() -> JsValue {

@@ -5,6 +5,7 @@
 
 use crate::case::{Case, CaseId, Entry, Event, Fault, Journal, Reference};
 use crate::measure::{Moment, Span};
+use crate::phone::tabs::{Tab, use_tab};
 use crate::phone::{clock, random};
 use crate::protocol::Protocol;
 use crate::store::settings::{self, Loaded};
@@ -59,8 +60,11 @@ struct Wanted {
 pub struct Desk {
     cases: RwSignal<BTreeMap<CaseId, Held>>,
     ready: RwSignal<bool>,
+    /// Whether what is on the desk is what the phone keeps: not while it is being read.
+    current: StoredValue<bool>,
     protocol: RwSignal<Protocol>,
     keeping: RwSignal<Keeping>,
+    tab: ReadSignal<Tab>,
     queue: StoredValue<VecDeque<Wanted>, LocalStorage>,
     writing: StoredValue<bool>,
 }
@@ -71,8 +75,10 @@ impl Desk {
         let desk = Self {
             cases: RwSignal::new(BTreeMap::new()),
             ready: RwSignal::new(false),
+            current: StoredValue::new(false),
             protocol: RwSignal::new(Protocol::default()),
             keeping: RwSignal::new(Keeping::default()),
+            tab: use_tab(),
             queue: StoredValue::new_local(VecDeque::new()),
             writing: StoredValue::new(false),
         };
@@ -89,10 +95,12 @@ impl Desk {
 
     /// Reads anew what the phone keeps, as after another tab wrote.
     pub fn reload(self) {
+        self.current.set_value(false);
         spawn_local(async move {
             let opened = store::open().await;
             self.take_in(opened);
             self.ready.set(true);
+            self.current.set_value(true);
             self.pump();
         });
     }
@@ -187,7 +195,11 @@ impl Desk {
         self.want(Wanted { case, at: clock::now(), event, then: Some(Box::new(then)) });
     }
 
+    /// Nothing is recorded while another tab writes; a notice says so, and offers to write here.
     fn want(self, wanted: Wanted) {
+        if self.tab.get_untracked() == Tab::Other {
+            return;
+        }
         self.queue.update_value(|queue| queue.push_back(wanted));
         self.pump();
     }
@@ -195,7 +207,7 @@ impl Desk {
     /// Writes what waits, one after the other. Before the phone has been read nothing is written:
     /// an entry must follow from those that are there.
     fn pump(self) {
-        if self.writing.get_value() || !self.ready.get_untracked() {
+        if self.writing.get_value() || !self.current.get_value() {
             return;
         }
         self.writing.set_value(true);

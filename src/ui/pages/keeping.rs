@@ -2,7 +2,7 @@
 
 use crate::case::Event;
 use crate::phone::jump::Jump;
-use crate::phone::tabs::{Tab, use_tab};
+use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::update::{self, Update, use_update};
 use crate::phone::{use_jump, use_now};
 use crate::store::export;
@@ -20,6 +20,7 @@ pub fn Notices() -> impl IntoView {
     let desk = use_desk();
     let keeping = desk.keeping();
     let tab = use_tab();
+    let take_over = use_take_over();
     let update = use_update();
     let jump = use_jump();
     let now = use_now();
@@ -80,6 +81,8 @@ pub fn Notices() -> impl IntoView {
             <Banner
                 tone=Tone::Danger
                 text=Signal::derive(move || told(tab.get() == Tab::Other, said::OTHER_TAB))
+                action=Signal::derive(|| Some(said::WRITE_HERE.to_owned()))
+                on_action=take_over
             />
             <Banner
                 tone=Tone::Caution

@@ -76,7 +76,8 @@ pub mod keeping {
     pub const TRY_AGAIN_WHY: &str = "Made room on the phone?";
     pub const FILE_NAME: &str = "freshet-record.txt";
     pub const OTHER_TAB: &str =
-        "Freshet is open in another tab, which writes. Close it to write here.";
+        "Freshet is open in another tab, which writes. Nothing is recorded here.";
+    pub const WRITE_HERE: &str = "Write here instead";
     pub const DAMAGED: &str =
         "Some stored lines are damaged. They are kept aside, and the rest is whole.";
     pub const UNREAD: &str =
