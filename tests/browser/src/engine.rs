@@ -93,16 +93,16 @@ impl Driver {
         let (program, variable) = engine.program();
         // Free now and in a moment: two tests at a time do not race for the same one in practice,
         // and the loser would say so below.
-        let port = |_| {
+        let port = || {
             let listener = TcpListener::bind("127.0.0.1:0").expect("a free port");
             listener.local_addr().expect("the port").port()
         };
-        let port_number = port(());
+        let port_number = port();
         let mut command = Command::new(&program);
         command.arg(format!("--port={port_number}"));
         if engine == Engine::Firefox {
             // The colour scheme is a setting of the browser, not of the page.
-            command.args(["--allow-system-access", &format!("--websocket-port={}", port(()))]);
+            command.args(["--allow-system-access", &format!("--websocket-port={}", port())]);
         }
         let child = command
             .stdin(Stdio::null())

@@ -322,6 +322,9 @@ impl Phone {
     }
 
     /// The same, while a page may be on its way out.
+    ///
+    /// # Errors
+    /// Whatever the driver says.
     pub async fn try_run(&self, script: &str, arguments: Vec<Json>) -> Result<Json, CmdError> {
         self.client().execute(&format!("{PAGE}\n{script}"), arguments).await
     }

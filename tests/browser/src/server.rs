@@ -123,14 +123,11 @@ fn answer(shared: &Shared, mut stream: TcpStream) -> std::io::Result<()> {
         None => ("404 Not Found", "text/plain"),
     };
     let body = body.unwrap_or_else(|| b"not found\n".to_vec());
-    let mut head = format!(
-        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nConnection: close\r\n",
+    let headers = headers(&folder);
+    let head = format!(
+        "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\nConnection: close\r\n{headers}\r\n",
         body.len()
     );
-    for (name, value) in headers(&folder) {
-        head.push_str(&format!("{name}: {value}\r\n"));
-    }
-    head.push_str("\r\n");
     stream.write_all(head.as_bytes())?;
     if method != "HEAD" {
         stream.write_all(&body)?;
@@ -139,13 +136,14 @@ fn answer(shared: &Shared, mut stream: TcpStream) -> std::io::Result<()> {
 }
 
 /// What the app's own file asks hosts to send with every answer.
-fn headers(folder: &Path) -> Vec<(String, String)> {
+fn headers(folder: &Path) -> String {
     let text = std::fs::read_to_string(folder.join("_headers")).unwrap_or_default();
-    text.lines()
-        .filter(|line| line.starts_with(char::is_whitespace))
-        .filter_map(|line| line.split_once(':'))
-        .map(|(name, value)| (name.trim().to_owned(), value.trim().to_owned()))
-        .collect()
+    let mut headers = String::new();
+    for line in text.lines().filter(|line| line.starts_with(char::is_whitespace)) {
+        headers.push_str(line.trim());
+        headers.push_str("\r\n");
+    }
+    headers
 }
 
 fn kind(name: &str) -> &'static str {

@@ -31,22 +31,24 @@ async fn works_without_a_network(mut phone: Phone) -> Phone {
     phone
 }
 
+/// Asks another origin for a page, a picture and a script.
+const ASK: &str = "
+    const [address, done] = arguments;
+    const broken = [];
+    document.addEventListener('securitypolicyviolation', (event) => broken.push(event.effectiveDirective));
+    const image = new Image();
+    const picture = new Promise((end) => { image.onload = () => end('loaded'); image.onerror = () => end('refused'); });
+    image.src = `${address}icons/mark.svg`;
+    const script = document.createElement('script');
+    const code = new Promise((end) => { script.onload = () => end('loaded'); script.onerror = () => end('refused'); });
+    script.src = `${address}boot.js`;
+    document.head.append(script);
+    const asked = fetch(address, { mode: 'no-cors' }).then(() => 'answered', () => 'refused');
+    Promise.all([asked, picture, code]).then((ends) => setTimeout(() => done({ ends, broken }), 200));";
+
 async fn other_origins_are_refused(mut phone: Phone) -> Phone {
     phone.open().await;
     let other = Server::start(&dist());
-    const ASK: &str = "
-        const [address, done] = arguments;
-        const broken = [];
-        document.addEventListener('securitypolicyviolation', (event) => broken.push(event.effectiveDirective));
-        const image = new Image();
-        const picture = new Promise((end) => { image.onload = () => end('loaded'); image.onerror = () => end('refused'); });
-        image.src = `${address}icons/mark.svg`;
-        const script = document.createElement('script');
-        const code = new Promise((end) => { script.onload = () => end('loaded'); script.onerror = () => end('refused'); });
-        script.src = `${address}boot.js`;
-        document.head.append(script);
-        const asked = fetch(address, { mode: 'no-cors' }).then(() => 'answered', () => 'refused');
-        Promise.all([asked, picture, code]).then((ends) => setTimeout(() => done({ ends, broken }), 200));";
     let told = phone.client().execute_async(ASK, vec![json!(other.url())]).await;
     let told = told.unwrap_or_else(|error| json!(error.to_string()));
     let refused = told["ends"] == json!(["refused", "refused", "refused"]);

@@ -96,7 +96,9 @@ impl Points {
         let given = units(self.done * AT_POINT);
         let left = POINTS - self.done - self.skipped;
         phone.reads("Given this round", &format!("{given} units")).await;
-        let still = format!("{} of {}", units(left * AT_POINT), units(POINTS * AT_POINT));
+        // What was left out is not going to be given.
+        let all = POINTS - self.skipped;
+        let still = format!("{} of {}", units(left * AT_POINT), units(all * AT_POINT));
         phone.reads("Still to give", &still).await;
     }
 
@@ -189,9 +191,9 @@ pub async fn whole(phone: &mut Phone) {
     finish(phone, 1, so_far, first.vials).await;
 
     // Before the hour is over nothing is due; after it the look is.
-    phone.let_pass(Duration::from_secs(58 * 60)).await;
+    phone.let_pass(Duration::from_mins(58)).await;
     phone.headed("Look again in").await;
-    phone.let_pass(Duration::from_secs(3 * 60)).await;
+    phone.let_pass(Duration::from_mins(3)).await;
     phone.headed("The look is due").await;
     phone.at("look-due").await;
 
@@ -213,7 +215,7 @@ pub async fn whole(phone: &mut Phone) {
     let so_far = so_far + points.done * AT_POINT;
     finish(phone, 2, so_far, first.vials + second.vials).await;
 
-    phone.let_pass(Duration::from_secs(61 * 60)).await;
+    phone.let_pass(Duration::from_mins(61)).await;
     phone.headed("The look is due").await;
     look(phone, ("1.5", "1.5"), "As the other side", "0").await;
     phone.headed("After round 2").await;
