@@ -7,10 +7,11 @@
 //!
 //! Published tables that are not one number each have their own module: [`adrenaline`],
 //! [`intradermal`], [`refill_limit`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
-//! [`window`].
+//! [`window`], [`diluent`].
 
 pub mod adrenaline;
 pub mod barrel;
+pub mod diluent;
 pub mod fact;
 pub mod filler_dose;
 pub mod intradermal;

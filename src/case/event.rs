@@ -8,6 +8,7 @@ use crate::care::territory::Territory;
 use crate::care::{anaphylaxis, rounds, skin_test};
 use crate::kit::Vial;
 use crate::measure::{Hash, Units, Volume};
+use crate::protocol::diluent::Diluent;
 use crate::protocol::{Id, Protocol, Quantity};
 use serde::{Deserialize, Serialize};
 
@@ -112,6 +113,8 @@ pub enum Event {
     },
     /// A value was set for this case alone.
     Set(Id, Quantity),
+    /// What the powder is dissolved in.
+    Diluent(Diluent),
     /// How the solution is made.
     Preparation(Box<Plan>),
     /// A vial was taken in hand.

@@ -11,6 +11,7 @@ use crate::care::territory::Territory;
 use crate::kit::Vial;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::protocol::Protocol;
+use crate::protocol::diluent::Diluent;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The five steps of the way through.
@@ -125,6 +126,8 @@ pub struct Case {
     pub territory: Option<Territory>,
     /// Planned work: filler and the dose chosen.
     pub filler: Option<(Volume, Units)>,
+    /// What the powder is dissolved in.
+    pub diluent: Diluent,
     /// The solution made last.
     pub preparation: Option<Preparation>,
     /// Vials that diluent was pushed into, in all preparations.
@@ -177,6 +180,7 @@ impl Case {
             readings: Vec::new(),
             territory: None,
             filler: None,
+            diluent: Diluent::default(),
             preparation: None,
             vials_opened: 0,
             treatment: Treatment::new(Urgency::Urgent),
@@ -218,6 +222,7 @@ impl Case {
                     self.protocol = changed;
                 }
             }
+            Event::Diluent(diluent) => self.diluent = *diluent,
             Event::Preparation(plan) => {
                 self.preparation = Some(Preparation {
                     plan: (**plan).clone(),

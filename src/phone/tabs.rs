@@ -81,11 +81,9 @@ impl Place {
         }
         let asked = call(&locks, "request", &[LOCK.into(), options.into(), held]).ok()?;
         // Settles only when the lock was taken away, or when the browser refuses to give any.
-        let refused = Closure::once_into_js(move |_: JsValue| {
-            match self.tab.try_get_untracked() {
-                Some(Tab::Writer) => self.lose(),
-                _ => drop(self.set_tab.try_set(Tab::Unknown)),
-            }
+        let refused = Closure::once_into_js(move |_: JsValue| match self.tab.try_get_untracked() {
+            Some(Tab::Writer) => self.lose(),
+            _ => drop(self.set_tab.try_set(Tab::Unknown)),
         });
         call(&asked, "catch", &[refused]).ok().map(drop)
     }

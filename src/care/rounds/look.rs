@@ -127,7 +127,8 @@ mod tests {
     use crate::measure::Span;
 
     fn look(affected: u64, colour: Colour, pain: u8) -> Look {
-        let refill = Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
+        let refill =
+            Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
         Look { refill: Some(refill), colour, pain: Pain::new(pain).unwrap(), red_flags: vec![] }
     }
 

@@ -6,13 +6,49 @@ use crate::care::dilution::{
     Waste,
 };
 use crate::measure::{Strength, Units, Volume};
+use crate::protocol::diluent::{Diluent, WITH_ANAESTHETIC};
 use crate::protocol::{barrel, potency};
 use crate::ui::parts::Finding;
 
-/// What thins the powder.
-pub const DILUENT: &str = "Saline";
-/// Which saline, said at the first draw.
-pub const WHICH_DILUENT: &str = "Plain or bacteriostatic saline.";
+/// A diluent in a word, as an order names it.
+pub const fn diluent_short(diluent: Diluent) -> &'static str {
+    match diluent {
+        Diluent::Saline | Diluent::BacteriostaticSaline => "saline",
+        Diluent::Water => "water",
+        Diluent::Lidocaine => "lidocaine",
+    }
+}
+
+/// A diluent in full.
+pub fn diluent(diluent: Diluent) -> String {
+    let name = match diluent {
+        Diluent::Saline => "Plain saline",
+        Diluent::BacteriostaticSaline => "Bacteriostatic saline",
+        Diluent::Water => "Water for injections",
+        Diluent::Lidocaine => "Lidocaine without adrenaline",
+    };
+    match diluent.strength() {
+        Some(part) => format!("{name}, {}", numbers::per_mille(u64::from(part.0))),
+        None => name.to_owned(),
+    }
+}
+
+/// What to keep in mind with a diluent, and who says so.
+pub fn diluent_caution(diluent: Diluent) -> Option<String> {
+    match diluent {
+        Diluent::Saline | Diluent::BacteriostaticSaline => None,
+        Diluent::Water => {
+            Some("Water alone stings, and thins the tissue (practice, no source).".into())
+        }
+        Diluent::Lidocaine => Some(format!(
+            "Quicker, but shorter and with more systemic reactions ({}). Count its milligrams with any \
+             other local anaesthetic. Never with adrenaline: a handbook calls its sulphite \
+             incompatible, while the UK label says that it has been mixed.",
+            protocol::citation(WITH_ANAESTHETIC)
+        )),
+    }
+}
+
 pub const STOCK: &str = "From the vial";
 pub const MIXED: &str = "Mixed";
 
@@ -151,7 +187,7 @@ pub fn causes(expected: &Expected, target: Strength) -> Vec<Finding> {
     if expected.nozzle > target {
         causes.push(finding(
             numbers::strength_named(expected.nozzle),
-            "If the nozzle was full when saline was drawn on top. Not counted above: a syringe \
+            "If the nozzle was full when diluent was drawn on top. Not counted above: a syringe \
              without dead space has none of it"
                 .into(),
             barrel::BASIS,
@@ -252,30 +288,38 @@ pub fn unfit(unfit: Unfit) -> String {
     }
 }
 
+/// A diluent as a layer's name.
+pub fn diluent_named(diluent: Diluent) -> String {
+    let short = diluent_short(diluent);
+    short[..1].to_uppercase() + &short[1..]
+}
+
 /// The order of a movement, without its figure.
-pub fn order(movement: Movement, vials: u32) -> String {
+pub fn order(movement: Movement, vials: u32, diluent: Diluent) -> String {
+    let diluent = diluent_short(diluent);
     let vial =
         |number: u32| if vials > 1 { format!("vial {number}") } else { "the vial".to_owned() };
     match movement {
-        Movement::DrawDiluent { .. } => "Draw saline to".into(),
+        Movement::DrawDiluent { .. } => format!("Draw {diluent} to"),
         Movement::Dissolve { vial: number } => format!("Push all of it into {}", vial(number)),
         Movement::DrawFromVial { vial: number, .. } => format!("Draw from {} to", vial(number)),
-        Movement::MakeUp { .. } => "Draw saline on top, to".into(),
+        Movement::MakeUp { .. } => format!("Draw {diluent} on top, to"),
         Movement::Expel { .. } => "Push out, down to".into(),
         Movement::Finish { syringe } => format!("Syringe {syringe} is ready"),
     }
 }
 
 /// What else to do with the movement.
-pub const fn with_it(movement: Movement) -> Option<&'static str> {
-    match movement {
-        Movement::DrawDiluent { .. } => Some(WHICH_DILUENT),
+pub fn with_it(movement: Movement, diluent: Diluent) -> Option<String> {
+    let words = match movement {
+        Movement::DrawDiluent { .. } => return Some(self::diluent(diluent)),
         Movement::Dissolve { .. } => Some("Swirl until no powder is left."),
         Movement::DrawFromVial { .. } => Some("Air out first, then read the mark."),
         Movement::MakeUp { .. } => Some("Then mix: a little air in, tip it, air out."),
         Movement::Expel { .. } => Some("Into a swab, not into the vial."),
         Movement::Finish { .. } => None,
-    }
+    };
+    words.map(str::to_owned)
 }
 
 /// That a movement is made: the words on the button.
@@ -294,14 +338,16 @@ pub fn made(movement: Movement) -> String {
 }
 
 /// A movement in one line, as a record says it.
-pub fn movement(movement: Movement, vials: u32) -> String {
+pub fn movement(movement: Movement, vials: u32, diluent: Diluent) -> String {
     match movement.mark() {
-        Some(mark) => format!("{} {}", order(movement, vials), numbers::volume_named(mark)),
-        None => order(movement, vials),
+        Some(mark) => {
+            format!("{} {}", order(movement, vials, diluent), numbers::volume_named(mark))
+        }
+        None => order(movement, vials, diluent),
     }
 }
 
-/// What may stay in the nozzle, where it does harm: when saline is drawn on top.
+/// What may stay in the nozzle, where it does harm: when diluent is drawn on top.
 pub fn nozzle(dead_space: Volume, units: Units) -> String {
     format!(
         "The nozzle adds what it holds: up to {}, that is {}. Use a syringe with little dead space.",

@@ -296,3 +296,6 @@ pub fn deposits(bolus: Volume, last: Volume) -> String {
         format!("of {}, the last {}", numbers::volume_named(bolus), numbers::volume_named(last))
     }
 }
+
+pub const DILUENT: &str = "Diluent";
+pub const WHY_DILUENT: &str = "Why this diluent";

@@ -10,7 +10,7 @@ use crate::ui::parts::Finding;
 pub const IN_SYRINGE: &str = "In the syringe";
 pub const IN_VIAL: &str = "In the vial";
 pub const STRENGTH_NOW: &str = "Strength now";
-pub const ONLY_DILUENT: &str = "only saline";
+pub const ONLY_DILUENT: &str = "no enzyme yet";
 pub const UNITS: &str = "units";
 pub const ML: &str = "mL";
 pub const UNITS_PER_ML: &str = "units/mL";

@@ -46,6 +46,7 @@ pub fn event(event: &Event) -> (String, Option<String>) {
             protocol::value(*id),
             numbers::quantity(*quantity)
         )),
+        Event::Diluent(diluent) => more("Diluent", super::dilution::diluent(*diluent)),
         Event::Preparation(plan) => act::preparation(plan),
         Event::Vial(vial) => more(&format!("Vial {} in hand", vial.number), vial_words(vial)),
         Event::Drew(index) => line(format!("Movement {} made", ordinal(*index))),

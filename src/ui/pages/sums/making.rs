@@ -5,6 +5,7 @@ use super::refuse;
 use super::syringe::{Picker, SyringeRow};
 use crate::care::dilution::{self, Impossible, Plan, plans, strength_of, units_in_nozzle};
 use crate::measure::{Strength, Units};
+use crate::protocol::diluent::Diluent;
 use crate::ui::parts::{Entry, Figure, Figures, Note, Row, Rows, Timeline, Tone, Why};
 use crate::ui::words::dilution as way;
 use crate::ui::words::{numbers, sums as said};
@@ -116,8 +117,8 @@ fn Shown(plan: Plan, best: Option<&'static str>) -> impl IntoView {
         .map(|(place, movement)| Entry {
             key: place.to_string(),
             time: said::place(place + 1),
-            text: way::movement(*movement, vials),
-            detail: way::with_it(*movement).map(str::to_owned),
+            text: way::movement(*movement, vials, Diluent::default()),
+            detail: way::with_it(*movement, Diluent::default()),
             struck: None,
         })
         .collect();

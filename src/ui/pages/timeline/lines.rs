@@ -4,6 +4,7 @@ use crate::care::dilution::Plan;
 use crate::case::{Body, Entry, Event, Fault, Journal, StrikeReason};
 use crate::measure::{Date, Hash, Moment};
 use crate::phone::clock;
+use crate::protocol::diluent::Diluent;
 use crate::ui::desk::Held;
 use crate::ui::parts::Entry as Line;
 use crate::ui::words::{dilution, time, timeline as said};
@@ -23,17 +24,21 @@ pub(super) struct Day {
 pub(super) fn days(held: &Held) -> Vec<Day> {
     let struck = strikes(&held.journal);
     let mut plan = None;
+    let mut diluent = Diluent::default();
     let mut days: Vec<Day> = Vec::new();
     for entry in held.journal.entries() {
         if let (Event::Preparation(made), false) = (entry.event(), struck.contains_key(&entry.id()))
         {
             plan = Some((**made).clone());
         }
+        if let (Event::Diluent(taken), false) = (entry.event(), struck.contains_key(&entry.id())) {
+            diluent = *taken;
+        }
         let (mut text, mut detail) = said::event(entry.event());
         if let Some(other) = struck_by(entry.event(), &held.journal) {
             text = said::struck_out(&said::event(other).0);
         }
-        detail = detail.or_else(|| movement(entry.event(), plan.as_ref()));
+        detail = detail.or_else(|| movement(entry.event(), plan.as_ref(), diluent));
         if let Some((_, refusal)) = held.case.refused.iter().find(|(id, _)| *id == entry.id()) {
             detail = Some(join(detail, said::refused(*refusal)));
         }
@@ -64,11 +69,11 @@ fn struck_by<'a>(event: &Event, journal: &'a Journal) -> Option<&'a Event> {
 }
 
 /// Which movement it was, by the preparation in force at that time.
-fn movement(event: &Event, plan: Option<&Plan>) -> Option<String> {
+fn movement(event: &Event, plan: Option<&Plan>, diluent: Diluent) -> Option<String> {
     let (Event::Drew(index) | Event::Checked { movement: index, .. }) = event else { return None };
     let plan = plan?;
     let movement = plan.movements().get(usize::try_from(*index).ok()?)?;
-    Some(dilution::movement(*movement, plan.vials_used()))
+    Some(dilution::movement(*movement, plan.vials_used(), diluent))
 }
 
 /// When and why entries were struck out, by the entry.

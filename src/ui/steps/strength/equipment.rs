@@ -4,9 +4,12 @@ use super::set::SetField;
 use crate::care::dilution::Syringe;
 use crate::case::Event;
 use crate::measure::{Units, Volume};
+use crate::protocol::diluent::Diluent;
 use crate::protocol::strengths::VIALS;
 use crate::protocol::{Id, Quantity};
-use crate::ui::parts::{Choice, Finding, Item, Note, QuantityField, QuietButton, Segment, Why};
+use crate::ui::parts::{
+    Choice, Finding, Item, Note, QuantityField, QuietButton, Segment, Tone, Why,
+};
 use crate::ui::steps::{Here, use_here};
 use crate::ui::words::strength as said;
 use crate::ui::words::{self, dilution, numbers, typed};
@@ -20,6 +23,7 @@ pub fn Equipment() -> impl IntoView {
             <summary>{said::OTHER_THINGS}</summary>
             <VialFields />
             <SyringeFields />
+            <DiluentField />
         </details>
     }
 }
@@ -52,6 +56,35 @@ fn VialFields() -> impl IntoView {
             <SetField id=Id::VialUnits />
         </details>
         <SetField id=Id::VialHolds />
+    }
+}
+
+/// What the powder is dissolved in, with what speaks against it.
+#[component]
+fn DiluentField() -> impl IntoView {
+    let here = use_here();
+    let items: Vec<Item<Diluent>> =
+        Diluent::ALL.map(|one| Item::new(one, dilution::diluent(one))).to_vec();
+    let findings: Vec<Finding> = Diluent::ALL
+        .map(|one| Finding {
+            figure: dilution::diluent(one),
+            setting: String::new(),
+            citation: words::protocol::citation(one.basis()),
+            status: words::protocol::status(one.basis()).to_owned(),
+        })
+        .to_vec();
+    view! {
+        <Choice
+            legend=said::DILUENT
+            items
+            value=Signal::derive(move || Some(here.case().diluent))
+            on_choose=move |diluent| here.record(Event::Diluent(diluent))
+        />
+        {move || {
+            dilution::diluent_caution(here.case().diluent)
+                .map(|caution| view! { <Note tone=Tone::Caution>{caution}</Note> })
+        }}
+        <Why summary=said::WHY_DILUENT findings />
     }
 }
 

@@ -116,6 +116,7 @@ fn Label(
     by: Signal<Option<String>>,
 ) -> impl IntoView {
     let now = use_now();
+    let here = use_here();
     // Made when its last movement was; before that is known, now.
     let made_at = move || {
         let walk = walk.read();
@@ -133,6 +134,7 @@ fn Label(
                 label=said::DRUG
                 number=numbers::strength(strength)
                 unit=unit(said::UNITS_PER_ML)
+                note=Signal::derive(move || Some(words::dilution::diluent(here.case().diluent)))
                 wide=true
             />
             <Figure

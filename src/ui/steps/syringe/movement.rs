@@ -30,9 +30,11 @@ pub fn MovementScreen(
     let movement = stage.movement;
     // What goes into the vial is looked at there; what comes out of it, in the syringe.
     let into = matches!(movement, Movement::Dissolve { .. });
-    // Before saline is added, the caution about the nozzle; after it, how to mix.
+    // Before diluent is added, the caution about the nozzle; after it, how to mix.
     let added = matches!(movement, Movement::MakeUp { .. });
-    let with_it = move || words_of::with_it(movement).map(|words| view! { <p>{words}</p> });
+    let with_it = move || {
+        words_of::with_it(movement, here.case().diluent).map(|words| view! { <p>{words}</p> })
+    };
     let with_vial = shown.clone();
     let vials = shown.plan.vials_used();
     let (place, places) = shown.place(index);
@@ -61,7 +63,7 @@ pub fn MovementScreen(
     Some(view! {
         <CaseScreen step=Step::Syringe fraction back>
             <Title eyebrow=Some(eyebrow) arrive=true>
-                {words_of::order(movement, vials)}
+                {words_of::order(movement, vials, here.now().diluent)}
                 {movement.mark().map(|mark| view! { " " <em>{numbers::volume_named(mark)}</em> })}
             </Title>
             <Expired expired noting />

@@ -3,7 +3,9 @@
 use super::walk::Walk;
 use crate::care::dilution::{Movement, Stage};
 use crate::measure::Volume;
+use crate::protocol::diluent::Diluent;
 use crate::ui::parts::{Fluid, Layer, SyringeDrawing, VialDrawing};
+use crate::ui::steps::use_here;
 use crate::ui::words::{dilution as words_of, numbers, syringe as said};
 use leptos::prelude::*;
 
@@ -29,14 +31,14 @@ fn before(walk: &Walk, index: u32) -> Fluid {
     Fluid::Stock
 }
 
-fn barrel(walk: &Walk, index: u32, stage: &Stage) -> Barrel {
+fn barrel(walk: &Walk, index: u32, stage: &Stage, diluent: Diluent) -> Barrel {
     let (was, is) = (stage.syringe.before.volume, stage.syringe.after.volume);
     let drawn = is.saturating_sub(was);
     let named = |fluid: Fluid, volume: Volume| {
         let name = match fluid {
-            Fluid::Stock => words_of::STOCK,
-            Fluid::Mixed => words_of::MIXED,
-            Fluid::Diluent | Fluid::Other => words_of::DILUENT,
+            Fluid::Stock => words_of::STOCK.to_owned(),
+            Fluid::Mixed => words_of::MIXED.to_owned(),
+            Fluid::Diluent | Fluid::Other => words_of::diluent_named(diluent),
         };
         Layer::new(fluid, volume).named(format!("{name}, {}", numbers::volume_named(volume)))
     };
@@ -63,7 +65,7 @@ fn barrel(walk: &Walk, index: u32, stage: &Stage) -> Barrel {
 #[component]
 pub fn SyringePicture(walk: Walk, index: u32) -> impl IntoView {
     let stage = *walk.stage(index)?;
-    let Barrel { layers, aim } = barrel(&walk, index, &stage);
+    let Barrel { layers, aim } = barrel(&walk, index, &stage, use_here().now().diluent);
     let ask = *walk.plan.ask();
     let capacity = ask.syringe.capacity();
     let plunger = stage.syringe.before.volume;
