@@ -95,7 +95,7 @@ fn copy_small(from: &Path, step: &str) {
     let to = folder.join(format!("{step}.png"));
     let packed = Command::new("convert")
         .arg(from)
-        .args(["-strip", "-colors", "48", "-define", "png:compression-level=9"])
+        .args(["-strip", "+dither", "-colors", "48", "-define", "png:compression-level=9"])
         .arg(format!("PNG8:{}", to.display()))
         .status();
     if !packed.is_ok_and(|status| status.success()) {
