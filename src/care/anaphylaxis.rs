@@ -123,6 +123,8 @@ pub struct Reaction {
     positioned: Option<Moment>,
     fluids: Option<Moment>,
     over: bool,
+    /// By how many milliseconds the clock was set since the last dose.
+    clock_set: i64,
 }
 
 impl Reaction {
@@ -138,6 +140,7 @@ impl Reaction {
             Act::Adrenaline(volume) => {
                 self.doses.push((at, *volume));
                 self.better = None;
+                self.clock_set = 0;
             }
             Act::Better => self.better = Some(at),
             Act::NotBetter => self.better = None,
@@ -153,6 +156,12 @@ impl Reaction {
         if *act != Act::Over {
             self.over = false;
         }
+    }
+
+    /// The phone's clock was set by so many milliseconds, back if negative. The next dose is due
+    /// after the same time as before, which the clock now shows otherwise.
+    pub const fn clock_jumped(&mut self, millis: i64) {
+        self.clock_set = self.clock_set.saturating_add(millis);
     }
 
     /// When the first sign or act was recorded.
@@ -194,7 +203,8 @@ impl Reaction {
     /// or when over.
     pub fn next_dose(&self, protocol: &Protocol) -> Option<Moment> {
         let (last, _) = self.doses.last()?;
-        (self.active() && self.better.is_none()).then(|| last.after(protocol.adrenaline_repeat))
+        let due = last.after(protocol.adrenaline_repeat).on_clock_set_by(self.clock_set);
+        (self.active() && self.better.is_none()).then_some(due)
     }
 
     /// Whether it counts as refractory: the number of doses given and no improvement.
@@ -288,6 +298,18 @@ mod tests {
         assert!(!reaction.active());
         reaction.apply(at(20), &Act::Signs(vec![Sign::Breathing]));
         assert!(reaction.active(), "a second wave opens it again");
+    }
+
+    #[test]
+    fn a_clock_set_back_does_not_put_off_the_next_dose() {
+        let at = |minutes| Moment::from_millis(0).after(Span::minutes(minutes));
+        let protocol = Protocol::default();
+        let mut reaction = Reaction::default();
+        reaction.apply(at(60), &Act::Adrenaline(Volume::ul(500)));
+        reaction.clock_jumped(-30 * 60_000);
+        assert_eq!(reaction.next_dose(&protocol), Some(at(35)));
+        reaction.apply(at(35), &Act::Adrenaline(Volume::ul(500)));
+        assert_eq!(reaction.next_dose(&protocol), Some(at(40)));
     }
 
     #[test]

@@ -64,6 +64,11 @@ pub struct Preparation {
     pub plan: Plan,
     /// When it was chosen.
     pub at: Moment,
+    /// Rounds that had begun when it was chosen. What came after what is told by the order of the
+    /// record: the clock may have been set back in between.
+    pub rounds_begun: usize,
+    /// Whether the last of them was still running.
+    pub in_a_round: bool,
     /// Movements made, by index.
     pub done: BTreeSet<u32>,
     /// Movements checked by a second person, by index.
@@ -227,6 +232,8 @@ impl Case {
                 self.preparation = Some(Preparation {
                     plan: (**plan).clone(),
                     at,
+                    rounds_begun: self.treatment.rounds().len(),
+                    in_a_round: self.injecting(),
                     done: BTreeSet::new(),
                     checked: BTreeMap::new(),
                     vials: BTreeMap::new(),
@@ -243,7 +250,11 @@ impl Case {
             Event::Anaphylaxis(act) => self.reaction.apply(at, act),
             Event::Override { what, reason } => self.overrides.push((at, *what, reason.clone())),
             Event::Closed(outcome) => self.closed = Some((at, *outcome)),
-            Event::Note(_) | Event::ClockJumped(_) | Event::Struck { .. } => {}
+            Event::ClockJumped(millis) => {
+                self.treatment.clock_jumped(*millis);
+                self.reaction.clock_jumped(*millis);
+            }
+            Event::Note(_) | Event::Struck { .. } => {}
         }
     }
 
@@ -354,7 +365,7 @@ impl Case {
     /// Whether a round was begun with a preparation. The clock of that round then goes before any
     /// syringe of it that is still to be drawn.
     fn begun_with(&self, made: &Preparation) -> bool {
-        self.treatment.rounds().last().is_some_and(|round| round.begun >= made.at)
+        self.treatment.rounds().len() > made.rounds_begun
     }
 
     /// Whether a round is running.

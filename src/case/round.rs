@@ -11,10 +11,8 @@ impl Case {
     /// with one syringe of it ready at least. `None` if there is none.
     pub fn solution_for_next(&self) -> Option<Moment> {
         let made = self.preparation.as_ref().filter(|made| made.syringes_ready() > 0)?;
-        match self.treatment.rounds().last() {
-            Some(round) => round.finished.is_some_and(|over| made.at > over).then_some(made.at),
-            None => Some(made.at),
-        }
+        let for_next = made.rounds_begun == self.treatment.rounds().len() && !made.in_a_round;
+        for_next.then_some(made.at)
     }
 
     /// The syringe in the hand, of those last prepared; `None` when they are empty.
@@ -22,8 +20,7 @@ impl Case {
         let made = self.preparation.as_ref()?;
         let syringes: Vec<Volume> =
             made.plan.syringes().iter().map(|syringe| syringe.volume).collect();
-        let rounds = self.treatment.rounds().iter().filter(|round| round.begun >= made.at);
-        let used = rounds.map(Round::volume).sum();
+        let used = self.treatment.rounds().iter().skip(made.rounds_begun).map(Round::volume).sum();
         let bolus = self.treatment.rounds().last().map_or(self.protocol.bolus, |r| r.plan.bolus);
         in_hand(&syringes, used, bolus)
     }
@@ -72,18 +69,18 @@ mod tests {
     use super::*;
     use crate::care::allergy::Answers;
     use crate::care::dilution::{Ask, Movement, Plan, Syringe, Vial as Powder, plans};
-    use crate::care::rounds::Act;
+    use crate::care::rounds::{Act, Phase};
     use crate::care::territory::{Size, Territory};
     use crate::case::{CaseId, Event, Journal, Reference, Step};
     use crate::measure::{Area, Span, Strength, Units};
     use crate::protocol::Protocol;
 
     /// A case in which one thing happens each minute.
-    struct Told(Journal);
+    struct Told(Journal, u64);
 
     impl Told {
         fn new(urgency: Urgency) -> Self {
-            let mut told = Self(Journal::new(CaseId::from_random(1)));
+            let mut told = Self(Journal::new(CaseId::from_random(1)), 600);
             told.then(Event::Opened {
                 reference: Reference::new("Demo").unwrap(),
                 protocol: Box::new(Protocol::default()),
@@ -95,8 +92,8 @@ mod tests {
         }
 
         fn then(&mut self, event: Event) {
-            let minute = u64::try_from(self.0.entries().len()).unwrap();
-            self.0.append(Moment::from_millis(0).after(Span::minutes(minute)), 0, event);
+            self.1 += 1;
+            self.0.append(Moment::from_millis(0).after(Span::minutes(self.1)), 0, event);
         }
 
         fn case(&self) -> Case {
@@ -162,6 +159,36 @@ mod tests {
         told.draw(&next, 1);
         assert!(told.case().solution_for_next().is_some());
         assert_eq!(told.case().syringe_in_hand().unwrap().left, next.syringes()[0].volume);
+    }
+
+    #[test]
+    fn a_solution_made_after_a_round_is_for_the_next_though_the_clock_was_set_back() {
+        let mut told = Told::new(Urgency::Urgent);
+        let size = Size::Typed(Area::cm2(4));
+        told.then(Event::Territory(Territory::new(vec![], size, &Protocol::default()).unwrap()));
+        let first = told.prepare(500, 200);
+        told.draw(&first, 1);
+        told.act(Act::Begin(told.case().next_round().unwrap()));
+        told.act(Act::Inject { point: 1, volume: Volume::ul(100) });
+        told.act(Act::Finish);
+        let due = |told: &Told| {
+            let case = told.case();
+            match case.treatment.phase(case.last, &case.protocol) {
+                Phase::Watching { due } => due,
+                other => panic!("{other:?}"),
+            }
+        };
+        let before = due(&told);
+        let hours = Span::hours(3);
+        told.1 -= hours.as_minutes();
+        told.then(Event::ClockJumped(-i64::try_from(hours.as_millis()).unwrap()));
+        assert_eq!(due(&told), before.before(hours));
+        let next = told.prepare(500, 200);
+        assert_eq!(told.case().step(), Step::Syringe);
+        told.draw(&next, 1);
+        let case = told.case();
+        assert!(case.solution_for_next().is_some());
+        assert_eq!(case.syringe_in_hand().unwrap().left, next.syringes()[0].volume);
     }
 
     #[test]

@@ -45,6 +45,12 @@ impl Moment {
     pub const fn before(self, span: Span) -> Self {
         Self(self.0.saturating_sub_unsigned(span.0))
     }
+
+    /// The same instant on a clock that was set by so many milliseconds, back if negative.
+    #[must_use]
+    pub const fn on_clock_set_by(self, millis: i64) -> Self {
+        Self(self.0.saturating_add(millis))
+    }
 }
 
 impl Span {

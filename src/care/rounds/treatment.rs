@@ -137,6 +137,11 @@ pub struct Treatment {
     pub urgency: Urgency,
     rounds: Vec<Round>,
     looks: Vec<(Moment, Look)>,
+    /// For each look, how many rounds were over when it was made. What came after what is told by
+    /// the order of the record: the clock may have been set back in between.
+    rounds_over: Vec<usize>,
+    /// By how many milliseconds the clock was set since the last round was over.
+    clock_set: i64,
     end: Option<(Moment, End)>,
 }
 
@@ -146,7 +151,14 @@ const MOST_POINTS: u32 = 10_000;
 impl Treatment {
     /// Before anything happened.
     pub const fn new(urgency: Urgency) -> Self {
-        Self { urgency, rounds: Vec::new(), looks: Vec::new(), end: None }
+        Self {
+            urgency,
+            rounds: Vec::new(),
+            looks: Vec::new(),
+            rounds_over: Vec::new(),
+            clock_set: 0,
+            end: None,
+        }
     }
 
     /// Applies what happened at a moment.
@@ -163,10 +175,12 @@ impl Treatment {
             Act::Skip { point, reason } => self.settle(*point, Point::Skipped(*reason)),
             Act::Finish => {
                 self.running().ok_or(Refusal::NoRound)?.finished = Some(at);
+                self.clock_set = 0;
                 Ok(())
             }
             Act::Look(look) => {
                 self.looks.push((at, look.clone()));
+                self.rounds_over.push(self.over().count());
                 Ok(())
             }
             Act::End(end) => {
@@ -178,6 +192,16 @@ impl Treatment {
                 Ok(())
             }
         }
+    }
+
+    /// The phone's clock was set by so many milliseconds, back if negative. The look is due after
+    /// the same time as before, which the clock now shows otherwise.
+    pub const fn clock_jumped(&mut self, millis: i64) {
+        self.clock_set = self.clock_set.saturating_add(millis);
+    }
+
+    fn over(&self) -> impl Iterator<Item = &Round> {
+        self.rounds.iter().filter(|round| round.finished.is_some())
     }
 
     fn begin(&mut self, at: Moment, plan: RoundPlan) -> Result<(), Refusal> {
@@ -243,10 +267,10 @@ impl Treatment {
         let Some(finished) = round.finished else {
             return Phase::Injecting;
         };
-        if self.looks.last().is_some_and(|(at, _)| *at >= finished) {
+        if self.rounds_over.last() == Some(&self.rounds.len()) {
             return Phase::Looked;
         }
-        let due = finished.after(protocol.round_interval);
+        let due = finished.after(protocol.round_interval).on_clock_set_by(self.clock_set);
         if now < due { Phase::Watching { due } } else { Phase::Due { due } }
     }
 
@@ -290,20 +314,14 @@ impl Treatment {
     /// With no look from before treatment, the first round's look has nothing to be compared with
     /// and does not count as improvement.
     pub fn rounds_without_improvement(&self, protocol: &Protocol) -> u32 {
-        let better = self
+        let before_better = self
             .looks
             .windows(2)
+            .zip(self.rounds_over.iter().skip(1))
             .rev()
-            .find(|pair| compare(&pair[0].1, &pair[1].1, protocol) == Change::Better)
-            .map(|pair| pair[1].0);
-        let rounds = self
-            .rounds
-            .iter()
-            .filter(|round| {
-                round.finished.is_some_and(|at| better.is_none_or(|better| at > better))
-            })
-            .count();
-        u32::try_from(rounds).unwrap_or(u32::MAX)
+            .find(|(pair, _)| compare(&pair[0].1, &pair[1].1, protocol) == Change::Better)
+            .map_or(0, |(_, over)| *over);
+        u32::try_from(self.over().count() - before_better).unwrap_or(u32::MAX)
     }
 }
 
@@ -349,6 +367,36 @@ mod tests {
         assert_eq!(treatment.phase(at(70), &protocol), Phase::Looked);
         let (proposal, _) = treatment.proposal(Person::default(), &protocol).unwrap();
         assert_eq!(proposal, Proposal::End);
+    }
+
+    #[test]
+    fn a_look_counts_though_the_clock_was_set_back() {
+        let protocol = Protocol::default();
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        treatment.apply(at(999), &look(5_000, Colour::Pale)).unwrap();
+        round(&mut treatment, 1_000);
+        treatment.apply(at(900), &look(4_000, Colour::Pale)).unwrap();
+        assert_eq!(treatment.phase(at(900), &protocol), Phase::Looked);
+        assert_eq!(treatment.rounds_without_improvement(&protocol), 0);
+        round(&mut treatment, 901);
+        assert_eq!(treatment.rounds_without_improvement(&protocol), 1);
+        assert_eq!(treatment.phase(at(910), &protocol), Phase::Watching { due: at(966) });
+    }
+
+    #[test]
+    fn a_clock_that_was_set_moves_what_is_due_with_it() {
+        let protocol = Protocol::default();
+        let half_an_hour = 30 * 60_000;
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        round(&mut treatment, 100);
+        treatment.clock_jumped(-half_an_hour);
+        assert_eq!(treatment.phase(at(100), &protocol), Phase::Watching { due: at(135) });
+        treatment.clock_jumped(half_an_hour);
+        treatment.clock_jumped(half_an_hour);
+        assert_eq!(treatment.phase(at(190), &protocol), Phase::Watching { due: at(195) });
+        treatment.apply(at(195), &look(5_000, Colour::Pale)).unwrap();
+        round(&mut treatment, 200);
+        assert_eq!(treatment.phase(at(210), &protocol), Phase::Watching { due: at(265) });
     }
 
     #[test]
