@@ -1,5 +1,5 @@
 //! What is seen. Nothing here decides anything clinical: screens ask [`care`](crate::care) and show
-//! the answer in the words of [`words`].
+//! the answer in the words of `words`.
 
 mod alarm;
 mod app;

@@ -18,7 +18,7 @@ use std::cmp::Reverse;
 const TRIED: usize = 4 * MOST_PLANS;
 
 /// Every way to make what is asked for, best first; at least one, at most
-/// [`MOST_PLANS`](crate::protocol::plan_rank::MOST_PLANS).
+/// [`MOST_PLANS`].
 ///
 /// # Errors
 /// [`Impossible`], with the nearest that can be made.
