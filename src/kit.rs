@@ -70,9 +70,9 @@ pub fn read_expiry(text: &str) -> Result<Date, ExpiryMisread> {
         }
         [first, second, year] if year.len() == 4 => {
             let (first_n, second_n) = (number(first)?, number(second)?);
-            // With points it is day, month, year wherever it is used; with strokes it may be either.
+            // With points it is day, month, year wherever it is used; else it may be either.
             let either =
-                text.contains('/') && first_n <= 12 && second_n <= 12 && first_n != second_n;
+                !text.contains('.') && first_n <= 12 && second_n <= 12 && first_n != second_n;
             if either {
                 return Err(ExpiryMisread::Ambiguous);
             }
@@ -118,7 +118,11 @@ mod tests {
         assert_eq!(read_expiry("31.05.2027"), Ok(day(2027, 5, 31)));
         assert_eq!(read_expiry("2027-05-31"), Ok(day(2027, 5, 31)));
         assert_eq!(read_expiry("05/31/2027"), Ok(day(2027, 5, 31)));
-        assert_eq!(read_expiry("05/06/2027"), Err(ExpiryMisread::Ambiguous));
+        for text in ["05/06/2027", "05-06-2027", "05 06 2027"] {
+            assert_eq!(read_expiry(text), Err(ExpiryMisread::Ambiguous), "{text}");
+        }
+        assert_eq!(read_expiry("05.06.2027"), Ok(day(2027, 6, 5)));
+        assert_eq!(read_expiry("31-05-2027"), Ok(day(2027, 5, 31)));
         assert_eq!(read_expiry("05/27"), Err(ExpiryMisread::Form));
         assert_eq!(read_expiry("2027-02-30"), Err(ExpiryMisread::NoSuchDay));
         assert_eq!(read_expiry("2027-13"), Err(ExpiryMisread::NoSuchDay));

@@ -139,6 +139,10 @@ fn count(text: &str, suffixes: &[&str], places: usize) -> Result<u64, Misread> {
             Misread::WrongUnit(unit.to_owned())
         });
     }
+    if !spaced_in_thousands(number) {
+        // "1 5" may be 15 or 1.5.
+        return Err(Misread::NotANumber(' '));
+    }
     let number: String =
         number.chars().filter(|c| c.is_ascii_digit() || matches!(c, '.' | ',')).collect();
     let signs = number.matches(['.', ',']).count();
@@ -165,6 +169,16 @@ fn count(text: &str, suffixes: &[&str], places: usize) -> Result<u64, Misread> {
         return Err(Misread::TooLarge);
     }
     format!("{whole}{part:0<places$}").parse().map_err(|_| Misread::TooLarge)
+}
+
+/// Whether each space within the number parts it by thousands: one to three digits, then threes.
+fn spaced_in_thousands(number: &str) -> bool {
+    let (whole, part) = number.trim().split_once(['.', ',']).unwrap_or((number.trim(), ""));
+    let mut groups = whole.trim_end().split([' ', '\u{a0}', '\u{202f}']);
+    let first = groups.next().unwrap_or("").len();
+    let whole_fits =
+        groups.all(|group| group.len() == 3 && (1..=3).contains(&first)) || whole.trim().is_empty();
+    whole_fits && !part.trim().contains([' ', '\u{a0}', '\u{202f}'])
 }
 
 #[cfg(test)]
@@ -198,6 +212,9 @@ mod tests {
         assert_eq!(refused("1,000.5"), Misread::TwoSeparators);
         assert_eq!(refused("0.0001"), Misread::TooFine(3));
         assert_eq!(refused("0.1 mm"), Misread::WrongUnit("mm".into()));
+        for text in ["0 1 ml", "1 5", "1 50 000", "1500 000", "0.1 5"] {
+            assert_eq!(refused(text), Misread::NotANumber(' '), "{text}");
+        }
         assert_eq!(refused("1/2"), Misread::NotANumber('/'));
         assert_eq!(refused("99999999999"), Misread::TooLarge);
         assert_eq!(u32::read("1.5"), Err(Misread::TooFine(0)));
