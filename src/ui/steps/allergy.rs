@@ -1,5 +1,6 @@
 //! Step 2: who may have the enzyme. Urgent: ask, be ready, go on. Planned: ask, test, read.
 
+mod making;
 mod questions;
 mod test;
 

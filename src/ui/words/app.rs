@@ -214,6 +214,7 @@ pub mod allergy {
     pub const SPECIES: &str = "The enzyme at hand";
     pub const PLACE: &str = "Inject into the skin";
     pub const PORTION: &str = "How much";
+    pub const MAKING: &str = "How to make it";
     pub const LABEL_DOSE: &str = "The US label’s dose";
     pub const NO_PORTION: &str = "This strength and syringe give no measurable test dose.";
     pub const BLEB: &str = "Bleb, right after";

@@ -1,6 +1,7 @@
 //! The skin test: placed, read at its times, judged.
 
 use super::close;
+use super::making::Making;
 use crate::care::situation::Aim;
 use crate::care::skin_test::{self, Act, Placed, Portion, Seen, Verdict};
 use crate::case::{Event, Overridden, Step};
@@ -95,6 +96,7 @@ pub fn Place(
                 error
                 on_input=move |text| bleb.set(text)
             />
+            <Making case=case.clone() strength portion=chosen />
             <Why summary=said::WHY_DOSE findings />
             <Foot slot>
                 <GoButton on_press=place why_not>{said::PLACED}</GoButton>
