@@ -68,6 +68,12 @@ impl Phone {
         matches!(self.try_run(script, vec![json!(name)]).await, Ok(Json::Bool(true)))
     }
 
+    /// Reads what has just come up. The app takes a tap in the first moment of a screen that came
+    /// under the finger for one that bounced, and no user reads that fast.
+    pub async fn pause(&mut self) {
+        tokio::time::sleep(BETWEEN_TAPS).await;
+    }
+
     /// Begins to count taps anew.
     pub fn count_taps_from_here(&mut self) {
         self.taps.clear();

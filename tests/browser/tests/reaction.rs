@@ -18,6 +18,7 @@ async fn a_reaction_in_the_middle_of_a_step(mut phone: Phone) -> Phone {
     phone.tap("Back").await;
     phone.headed(&heading).await;
     phone.see("Movement 1 of").await;
+    phone.pause().await;
     // And the step goes on from where it stood.
     phone.tap("Drawn, 1.00 mL").await;
     phone.see("Movement 2 of").await;

@@ -53,6 +53,7 @@ pub async fn wait_for_reading(phone: &mut Phone) {
 pub async fn read_negative(phone: &mut Phone) {
     wait_for_reading(phone).await;
     phone.at("test-read").await;
+    phone.type_into("Wheal across", "0").await;
     phone.tap("Record: negative").await;
 }
 
@@ -65,6 +66,7 @@ pub async fn dose(phone: &mut Phone) {
     phone.at("strength-planned").await;
     phone.go_on("150 units/mL").await;
     phone.see("Movement 1 of").await;
+    phone.pause().await;
 }
 
 /// Deposits of 0.1 mL at 150 units/mL hold 15 units each: 60 units are four.
@@ -165,6 +167,7 @@ async fn expired_vial_stops(phone: &mut Phone) {
     phone.tap("It was not so: take it back").await;
     phone.see_no("It was not so").await;
     phone.see("Movement 1 of").await;
+    phone.pause().await;
 }
 
 /// The words on the one large button.

@@ -36,6 +36,7 @@ pub async fn to_first_draw(phone: &mut Phone) {
     phone.at("strength").await;
     phone.go_on("500 units/mL").await;
     phone.see("Movement 1 of").await;
+    phone.pause().await;
 }
 
 /// What the strength screen proposes for an upper lip, against the test's own arithmetic.
@@ -177,6 +178,7 @@ pub async fn prepare_again(phone: &mut Phone, number: u64, milli: u64) {
     doses_agree(phone).await;
     phone.go_on("500 units/mL").await;
     phone.see("Movement 1 of").await;
+    phone.pause().await;
 }
 
 /// The whole case, the first look not better, the second all back.
