@@ -31,7 +31,7 @@ pub fn portions(strength: Strength, interval: Volume, protocol: &Protocol) -> Ve
                 dose,
                 volume,
                 large: volume > MOST_VOLUME,
-                label: wanted == LABEL_DOSE,
+                label: wanted == LABEL_DOSE && dose == LABEL_DOSE,
             })
         })
         .collect();
@@ -111,29 +111,42 @@ fn call(reading: &Reading, placed: &Placed, seen: &Seen, after: Span) -> Call {
     if after < reading.from || after >= reading.to + Span::minutes(1) {
         return Call::OtherTime;
     }
-    let yes = match (reading.criterion, placed.bleb) {
-        (Criterion::LargerBy(more), Some(bleb)) => seen.flare && seen.wheal >= bleb + more,
-        (Criterion::TimesBleb(times), Some(bleb)) => seen.wheal >= bleb.times(times),
-        (Criterion::LargerBy(_) | Criterion::TimesBleb(_), None) => return Call::NoBleb,
-        (Criterion::Wide(least), _) => seen.wheal >= least,
-        (Criterion::WideWithErythema(least), _) => seen.flare && seen.wheal >= least,
-        (Criterion::PseudopodsAndItch, _) => seen.pseudopods && seen.itch,
-    };
-    if yes { Call::Positive } else { Call::Negative }
+    match meets(reading.criterion, placed, seen) {
+        Some(true) => Call::Positive,
+        Some(false) => Call::Negative,
+        None => Call::NoBleb,
+    }
+}
+
+/// Whether a look meets a criterion, whenever it was made; `None` where the bleb is wanting.
+fn meets(criterion: Criterion, placed: &Placed, seen: &Seen) -> Option<bool> {
+    match criterion {
+        Criterion::LargerBy(more) => Some(seen.wheal >= placed.bleb? + more && seen.flare),
+        Criterion::TimesBleb(times) => Some(seen.wheal >= placed.bleb?.times(times)),
+        Criterion::Wide(least) => Some(seen.wheal >= least),
+        Criterion::WideWithErythema(least) => Some(seen.flare && seen.wheal >= least),
+        Criterion::PseudopodsAndItch => Some(seen.pseudopods && seen.itch),
+    }
 }
 
 /// What a look amounts to.
 ///
 /// Redness alone is not positive (US label), yet any wheal larger than the bleb, itch or branches
-/// without a guideline's full picture is doubtful.
+/// without a guideline's full picture is doubtful. So is what a guideline calls positive when it is
+/// still there after that guideline's minute: a look a minute late must not clear anybody.
 pub fn judge(placed: &Placed, seen: &Seen, after: Span, protocol: &Protocol) -> Verdict {
     let positive = calls(placed, seen, after).iter().any(|(_, call)| *call == Call::Positive);
     let practice = !seen.wheal.is_zero() && seen.flare && seen.itch;
-    if seen.systemic || positive || practice {
+    // The label's picture comes within minutes of the test: it counts at once.
+    let branched = seen.pseudopods && seen.itch;
+    if seen.systemic || positive || practice || branched {
         return Verdict::Positive;
     }
     let grown = placed.bleb.map_or(!seen.wheal.is_zero(), |bleb| seen.wheal > bleb);
-    if grown || seen.itch || seen.pseudopods {
+    let late = ALL.iter().any(|reading| {
+        after >= reading.from && meets(reading.criterion, placed, seen) == Some(true)
+    });
+    if grown || late || seen.itch || seen.pseudopods {
         return Verdict::Doubtful;
     }
     if after < protocol.skin_test_read { Verdict::TooEarly } else { Verdict::Negative }
@@ -183,6 +196,24 @@ mod tests {
     }
 
     #[test]
+    fn a_look_a_minute_late_clears_nobody() {
+        let wheal = Seen { wheal: Length::mm(5), flare: true, ..NOTHING };
+        assert_eq!(verdict(wheal, 14), Verdict::TooEarly, "the bleb itself");
+        assert_eq!(verdict(wheal, 15), Verdict::Positive);
+        assert_eq!(verdict(wheal, 17), Verdict::Doubtful);
+        let placed = Placed { bleb: Some(Length::mm(10)), ..PLACED };
+        let seen = Seen { wheal: Length::mm(10), ..NOTHING };
+        let at = |minutes| judge(&placed, &seen, Span::minutes(minutes), &Protocol::default());
+        assert_eq!((at(30), at(32)), (Verdict::Positive, Verdict::Doubtful));
+    }
+
+    #[test]
+    fn branches_and_itch_count_before_the_first_reading() {
+        let branched = Seen { pseudopods: true, itch: true, ..NOTHING };
+        assert_eq!(verdict(branched, 3), Verdict::Positive);
+    }
+
+    #[test]
     fn a_wheal_with_redness_and_itch_is_positive() {
         let wheal = Seen { wheal: Length::mm(6), flare: true, itch: true, ..NOTHING };
         assert_eq!(verdict(wheal, 20), Verdict::Positive);
@@ -213,6 +244,13 @@ mod tests {
         assert_eq!(volumes(150), [20, 100, 200]);
         assert_eq!(volumes(300), [10, 50, 100]);
         assert!(at(150)[1].large && !at(300)[1].large);
+        assert!(at(150)[0].label && at(300)[0].label);
+        let strong = at(600)[0];
+        assert_eq!(
+            (strong.dose, strong.label),
+            (Units::whole(6), false),
+            "to the mark it is twice"
+        );
         assert!(at(0).is_empty());
     }
 }
