@@ -98,7 +98,8 @@ pub enum Way {
     GoOn,
     /// Urgent with a known reaction: weigh it against the tissue, with help on the line.
     Weigh,
-    /// Planned: test first. `raised` when a sting allergy makes a reaction likelier.
+    /// Planned: test first. `raised` when a sting allergy, or what is not known, makes a reaction
+    /// likelier.
     Test {
         /// A reaction is likelier than usual.
         raised: bool,
@@ -178,7 +179,8 @@ fn way(answers: &Answers, urgency: Urgency) -> Way {
         }
         // Not knowing is not the same as no: the bar is raised until it is known.
         Urgency::Planned => {
-            Way::Test { raised: answers.bee != Answer::No || answers.wasp != Answer::No }
+            let known = [answers.previous_reaction, answers.bee, answers.wasp];
+            Way::Test { raised: known.iter().any(|answer| *answer != Answer::No) }
         }
     }
 }
@@ -254,6 +256,8 @@ mod tests {
         let pregnant = Answers { pregnancy: Pregnancy::Pregnant, ..clear() };
         assert_eq!(way(&pregnant, Urgency::Planned), Way::Postpone);
         assert_eq!(way(&Answers::default(), Urgency::Planned), Way::Test { raised: true });
+        let unknown = Answers { previous_reaction: Answer::Unknown, ..clear() };
+        assert_eq!(way(&unknown, Urgency::Planned), Way::Test { raised: true });
     }
 
     #[test]
