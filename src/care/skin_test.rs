@@ -2,7 +2,10 @@
 
 use crate::measure::{Length, Span, Strength, Units, Volume};
 use crate::protocol::Protocol;
-use crate::protocol::intradermal::{ALL, Criterion, LABEL_DOSE, MOST_VOLUME, Reading, Scheme};
+use crate::protocol::intradermal::{
+    ALL, BLEB_OF_20_UL, Criterion, LABEL_DOSE, MOST_VOLUME, Reading, Scheme,
+};
+use crate::protocol::tenfold_slip;
 use serde::{Deserialize, Serialize};
 
 /// One way to dose the test at a strength.
@@ -160,6 +163,34 @@ pub fn overall(verdicts: &[Verdict]) -> Option<Verdict> {
         .find(|verdict| has(*verdict))
 }
 
+/// Why a size cannot be right.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Odd {
+    /// A decimal sign slipped; what was meant.
+    Slip(Length),
+    /// Wider than a bleb gets.
+    Wide,
+}
+
+/// Whether a bleb's size cannot be right. One too wide would make every wheal look small, and a
+/// positive test negative.
+pub fn odd_bleb(bleb: Length) -> Option<Odd> {
+    let (least, _, most) = BLEB_OF_20_UL;
+    let slip = tenfold_slip(bleb.raw(), least.raw()..=most.raw());
+    // More than is published is injected too, so twice the widest is still a bleb.
+    slip.map(|meant| Odd::Slip(Length::tenths(meant)))
+        .or_else(|| (bleb > most.times(2)).then_some(Odd::Wide))
+}
+
+/// What was meant, if a wheal is smaller than any bleb it could have grown from.
+pub fn odd_wheal(wheal: Length) -> Option<Length> {
+    let (least, _, most) = BLEB_OF_20_UL;
+    (!wheal.is_zero() && wheal < least)
+        .then(|| tenfold_slip(wheal.raw(), least.raw()..=most.raw()))
+        .flatten()
+        .map(Length::tenths)
+}
+
 /// Whether a guideline needs the bleb's size.
 pub fn needs_bleb(scheme: Scheme) -> bool {
     ALL.iter().any(|reading| {
@@ -234,6 +265,21 @@ mod tests {
             Verdict::Doubtful
         );
         assert!(needs_bleb(Scheme::Sfar) && !needs_bleb(Scheme::Escd));
+    }
+
+    #[test]
+    fn a_size_typed_ten_times_wrong_is_asked_about() {
+        let slip = |mm| Some(Odd::Slip(Length::mm(mm)));
+        assert_eq!(odd_bleb(Length::mm(50)), slip(5));
+        assert_eq!(odd_bleb(Length::tenths(5)), slip(5));
+        assert_eq!(odd_bleb(Length::mm(500)), Some(Odd::Wide));
+        for usual in [2, 5, 10, 14] {
+            assert_eq!(odd_bleb(Length::mm(usual)), None);
+        }
+        assert_eq!(odd_wheal(Length::tenths(9)), Some(Length::mm(9)));
+        for wheal in [Length::ZERO, Length::mm(9), Length::mm(40)] {
+            assert_eq!(odd_wheal(wheal), None);
+        }
     }
 
     #[test]

@@ -42,6 +42,7 @@ const TEXTS: &[(&str, &str)] = &[
     ("case/event.rs", "1 to 24 characters"),
     ("ui/steps/allergy/test.rs", "\"0\""),
     ("ui/words/app.rs", "1 entry is"),
+    ("ui/words/app.rs", "0 if there is none."),
     ("ui/words/app.rs", "Between 0 and 120 years."),
     ("ui/words/numbers.rs", ".0"),
     ("ui/words/numbers.rs", "in 1000"),

@@ -226,7 +226,8 @@ pub mod allergy {
     pub const UNTIL_READ: &str = "Time to the first reading";
     pub const DUE_SINCE: &str = "Due";
     pub const WHEAL: &str = "Wheal across";
-    pub const WHEAL_NONE: &str = "Leave empty if there is none.";
+    pub const WHEAL_NONE: &str = "0 if there is none.";
+    pub const WHEAL_WANTED: &str = "Type how wide the wheal is, or 0 if there is none.";
     pub const SEEN: &str = "What is there";
     pub const FLARE: &str = "Redness round the wheal";
     pub const ITCH: &str = "Itching";
@@ -256,6 +257,11 @@ pub fn bleb(median: &str, least: &str, most: &str) -> String {
     format!(
         "Measure it now: {median} is usual ({least} to {most}). Without it two guidelines cannot be read."
     )
+}
+
+/// A bleb wider than blebs get.
+pub fn wide_bleb(least: &str, most: &str) -> String {
+    format!("Measured were {least} to {most}. Measure again, or leave it empty.")
 }
 
 /// More than guidelines inject.

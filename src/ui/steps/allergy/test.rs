@@ -3,11 +3,11 @@
 use super::close;
 use super::making::Making;
 use crate::care::situation::Aim;
-use crate::care::skin_test::{self, Act, Placed, Portion, Seen, Verdict};
+use crate::care::skin_test::{self, Act, Odd, Placed, Portion, Seen, Verdict};
 use crate::case::{Event, Overridden, Step};
 use crate::measure::{Length, Span, Typed};
 use crate::phone::use_now;
-use crate::protocol::{Id, intradermal};
+use crate::protocol::{Id, Quantity, intradermal};
 use crate::ui::app::use_go;
 use crate::ui::parts::{
     self, Choice, Clock, DangerButton, Figure, Figures, Finding, Foot, GoButton, Item, Note, Pair,
@@ -62,7 +62,7 @@ pub fn Place(
             })));
         }
     };
-    let error = Signal::derive(move || typed::field::<Length>(&bleb.read()).err());
+    let error = Signal::derive(move || bleb_error(&bleb.read()));
     let why_not =
         Signal::derive(move || if none { Some(said::NO_PORTION.to_owned()) } else { error.get() });
     let (least, median, most) = intradermal::BLEB_OF_20_UL;
@@ -103,6 +103,33 @@ pub fn Place(
                 <QuietButton on_press=move |()| asking.set(true)>{said::ASK_AGAIN}</QuietButton>
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// What is wrong with a typed bleb. It may be left out, but not be one that no bleb can have.
+fn bleb_error(text: &str) -> Option<String> {
+    match typed::field::<Length>(text) {
+        Err(wrong) => Some(wrong),
+        Ok(across) => across.and_then(skin_test::odd_bleb).map(|odd| match odd {
+            Odd::Slip(meant) => typed::slip(Quantity::Length(meant)),
+            Odd::Wide => {
+                let (least, _, most) = intradermal::BLEB_OF_20_UL;
+                words::app::wide_bleb(&numbers::length_named(least), &numbers::length_named(most))
+            }
+        }),
+    }
+}
+
+/// What is wrong with a typed wheal. No wheal is typed as 0.
+fn wheal_error(text: &str) -> Option<String> {
+    if text.trim() == "0" {
+        return None;
+    }
+    match typed::field::<Length>(text) {
+        Err(wrong) => Some(wrong),
+        Ok(across) => {
+            across.and_then(skin_test::odd_wheal).map(|meant| typed::slip(Quantity::Length(meant)))
+        }
     }
 }
 
@@ -179,14 +206,16 @@ pub fn Read(
             }
         });
     };
-    let error = Signal::derive(move || {
-        // No wheal is typed as nothing, or as 0.
-        let across = wheal.read();
-        if across.trim() == "0" { None } else { typed::field::<Length>(&across).err() }
-    });
+    let error = Signal::derive(move || wheal_error(&wheal.read()));
     let why_not = Signal::derive(move || {
         let early = verdict.get() == Some(Verdict::TooEarly);
-        error.get().or_else(|| early.then(|| words::app::read_from(&time::hour(due.get()))))
+        // A negative look lets the enzyme in, so it is said and never assumed.
+        let unsaid = verdict.get() == Some(Verdict::Negative)
+            && wheal.with(|across| across.trim().is_empty());
+        error
+            .get()
+            .or_else(|| early.then(|| words::app::read_from(&time::hour(due.get()))))
+            .or_else(|| unsaid.then(|| said::WHEAL_WANTED.to_owned()))
     });
     let calls = Signal::derive(move || match test.get() {
         Some((_, placed)) => guidelines(&placed, &seen.get(), after.get()),
