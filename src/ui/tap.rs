@@ -6,6 +6,7 @@
 use crate::measure::Span;
 use crate::phone::clock;
 use leptos::prelude::*;
+use std::cell::Cell;
 
 /// Nobody does two of the things that are taken down so within this time.
 const REST: Span = Span::millis(400);
@@ -29,5 +30,22 @@ impl Taps {
         if !bounced {
             act();
         }
+    }
+}
+
+thread_local! {
+    /// When a next action was last taken, on whatever screen.
+    static ONWARD: Cell<Option<Span>> = const { Cell::new(None) };
+}
+
+/// Takes the next action, unless another was taken just before. Each screen has its next action at
+/// the same place, so a tap that bounces would answer the question that comes up under the finger:
+/// that nobody has lost sight, or that adrenaline is within reach.
+pub fn onward(act: impl FnOnce()) {
+    let now = clock::steady();
+    let bounced = ONWARD.get().is_some_and(|last| now.saturating_sub(last) < REST);
+    if !bounced {
+        ONWARD.set(Some(now));
+        act();
     }
 }

@@ -1,6 +1,7 @@
 //! Buttons: the next action, the others beside it, and the one that cannot be taken back.
 
 use super::{Icon, MaybeText, Sign, fresh_id};
+use crate::ui::tap::onward;
 use leptos::prelude::*;
 
 /// The next action: one on a screen, the largest thing in its foot.
@@ -31,7 +32,7 @@ pub fn GoButton(
             }
         } else {
             refused.set(false);
-            on_press.run(());
+            onward(|| on_press.run(()));
         }
     };
     view! {
