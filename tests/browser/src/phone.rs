@@ -256,6 +256,28 @@ impl Phone {
         }
     }
 
+    /// Opens the app in one more tab and turns to it. Returns both, the one before first.
+    pub async fn another_tab(&mut self) -> (String, String) {
+        self.note("another tab");
+        let before = self.session_mut().window.clone();
+        let made = self.client().new_window(true).await.expect("a tab");
+        let made: String = made.handle.into();
+        self.turn_to(&made).await;
+        let url = self.server.url();
+        self.go(&url).await;
+        self.see("New case").await;
+        (before, made)
+    }
+
+    /// Turns to a tab.
+    pub async fn turn_to(&mut self, tab: &str) {
+        self.note("turn to the other tab");
+        let handle = tab.to_owned().try_into().expect("the name of a tab");
+        self.client().switch_to_window(handle).await.expect("the tab is open");
+        tab.clone_into(&mut self.session_mut().window);
+        self.resize(SIZE.0).await;
+    }
+
     /// Light or dark, as the phone's own setting.
     pub async fn set_dark(&mut self, dark: bool) {
         match self.engine {

@@ -6,6 +6,7 @@ mod offline;
 mod planned;
 mod reaction;
 mod storage;
+mod tabs;
 mod update;
 mod urgent;
 mod values;
