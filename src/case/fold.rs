@@ -149,6 +149,11 @@ pub struct Case {
     pub struck: BTreeSet<Hash>,
     /// Entries that did not fit when they came; kept and shown.
     pub refused: Vec<(Hash, Refusal)>,
+    /// A solution that was struck out, until the entry that says so: what was drawn in between was
+    /// drawn for it and not for the one before.
+    struck_solution: Option<Hash>,
+    /// When a round was said to be over, where that was struck out and nothing said since.
+    struck_finish: Option<Moment>,
 }
 
 impl Case {
@@ -194,6 +199,8 @@ impl Case {
             closed: None,
             struck: BTreeSet::new(),
             refused: Vec::new(),
+            struck_solution: None,
+            struck_finish: None,
         }
     }
 
@@ -201,6 +208,11 @@ impl Case {
         let at = entry.at();
         self.last = at;
         if self.struck.contains(&entry.id()) {
+            match entry.event() {
+                Event::Preparation(_) => self.struck_solution = Some(entry.id()),
+                Event::Round(Act::Finish) => self.struck_finish = Some(at),
+                _ => {}
+            }
             return;
         }
         match entry.event() {
@@ -229,6 +241,7 @@ impl Case {
             }
             Event::Diluent(diluent) => self.diluent = *diluent,
             Event::Preparation(plan) => {
+                self.struck_solution = None;
                 self.preparation = Some(Preparation {
                     plan: (**plan).clone(),
                     at,
@@ -254,11 +267,19 @@ impl Case {
                 self.treatment.clock_jumped(*millis);
                 self.reaction.clock_jumped(*millis);
             }
-            Event::Note(_) | Event::Struck { .. } => {}
+            Event::Struck { entry, .. } => {
+                if self.struck_solution == Some(*entry) {
+                    self.struck_solution = None;
+                }
+            }
+            Event::Note(_) => {}
         }
     }
 
     fn preparing(&mut self, change: impl FnOnce(&mut Preparation)) {
+        if self.struck_solution.is_some() {
+            return;
+        }
         if let Some(preparation) = &mut self.preparation {
             change(preparation);
         }
@@ -298,6 +319,16 @@ impl Case {
     }
 
     fn went_on(&mut self, entry: &Entry, act: &Act) {
+        // That the round was over was struck out later, yet another was begun: then it was over, and
+        // the doses of the one after must not get lost.
+        let over = self.struck_finish.filter(|_| matches!(act, Act::Begin(_)) && self.injecting());
+        if let Some(over) = over {
+            // It fits: a round is running.
+            let _ = self.treatment.apply(over, &Act::Finish);
+        }
+        if matches!(act, Act::Begin(_) | Act::Finish) {
+            self.struck_finish = None;
+        }
         if let Err(refusal) = self.treatment.apply(entry.at(), act) {
             self.refused.push((entry.id(), refusal));
         }

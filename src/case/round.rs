@@ -71,7 +71,7 @@ mod tests {
     use crate::care::dilution::{Ask, Movement, Plan, Syringe, Vial as Powder, plans};
     use crate::care::rounds::{Act, Phase};
     use crate::care::territory::{Size, Territory};
-    use crate::case::{CaseId, Event, Journal, Reference, Step};
+    use crate::case::{CaseId, Event, Journal, Reference, Step, StrikeReason};
     use crate::measure::{Area, Span, Strength, Units};
     use crate::protocol::Protocol;
 
@@ -189,6 +189,47 @@ mod tests {
         let case = told.case();
         assert!(case.solution_for_next().is_some());
         assert_eq!(case.syringe_in_hand().unwrap().left, next.syringes()[0].volume);
+    }
+
+    #[test]
+    fn what_was_drawn_for_a_solution_struck_out_is_not_drawn_for_the_one_before() {
+        let mut told = Told::new(Urgency::Urgent);
+        told.prepare(500, 400);
+        let second = told.prepare(300, 400);
+        let slip = told.0.head().unwrap();
+        told.draw(&second, 1);
+        told.then(Event::Struck { entry: slip, reason: StrikeReason::Slip });
+        let made = told.case().preparation.unwrap();
+        assert_eq!(made.plan.strength(), Strength::per_ml(500));
+        assert_eq!((made.done.len(), made.syringes_ready()), (0, 0));
+        told.then(Event::Drew(0));
+        assert_eq!(told.case().preparation.unwrap().done.len(), 1, "from now on it is");
+    }
+
+    #[test]
+    fn no_dose_is_lost_when_the_end_of_an_earlier_round_is_struck_out() {
+        let mut told = Told::new(Urgency::Urgent);
+        let size = Size::Typed(Area::cm2(2));
+        told.then(Event::Territory(Territory::new(vec![], size, &Protocol::default()).unwrap()));
+        told.prepare(500, 200);
+        let plan = told.case().next_round().unwrap();
+        let mut ends = Vec::new();
+        for _ in 0..2 {
+            told.act(Act::Begin(plan));
+            for point in 1..=plan.points {
+                told.act(Act::Inject { point, volume: plan.bolus });
+            }
+            told.act(Act::Finish);
+            ends.push(told.0.head().unwrap());
+        }
+        let given = told.case().treatment.units();
+        assert_eq!(given, plan.units().times(2));
+        told.then(Event::Struck { entry: ends[0], reason: StrikeReason::Slip });
+        let case = told.case();
+        assert_eq!(case.treatment.units(), given);
+        assert_eq!((case.treatment.rounds().len(), case.refused.len()), (2, 0));
+        told.then(Event::Struck { entry: ends[1], reason: StrikeReason::Slip });
+        assert!(told.case().injecting(), "the last one goes on");
     }
 
     #[test]
