@@ -67,6 +67,28 @@ pub fn event(event: &Event) -> (String, Option<String>) {
     }
 }
 
+/// What an entry about a syringe was about, as its screens count.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A movement of the plunger, from 1.
+    Movement(usize),
+    /// A finished syringe's label.
+    Label,
+}
+
+/// An entry about a syringe, counted as its screens count.
+pub fn movement(event: &Event, place: Place) -> Option<String> {
+    match (event, place) {
+        (Event::Drew(_), Place::Movement(place)) => Some(format!("Movement {place} made")),
+        (Event::Drew(_), Place::Label) => Some("Label written".into()),
+        (Event::Checked { by, .. }, Place::Movement(place)) => {
+            Some(format!("Movement {place} checked by {by}"))
+        }
+        (Event::Checked { by, .. }, Place::Label) => Some(format!("Label checked by {by}")),
+        _ => None,
+    }
+}
+
 /// Movements are counted from 0 in the record and from 1 by people.
 fn ordinal(index: u32) -> u32 {
     index.saturating_add(1)

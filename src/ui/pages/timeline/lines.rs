@@ -1,13 +1,14 @@
 //! The entries of a journal as lines to read.
 
-use crate::care::dilution::Plan;
+use crate::care::dilution::{Movement, Plan};
 use crate::case::{Body, Entry, Event, Fault, Journal, StrikeReason};
 use crate::measure::{Date, Hash, Moment};
 use crate::phone::clock;
 use crate::protocol::diluent::Diluent;
 use crate::ui::desk::Held;
 use crate::ui::parts::Entry as Line;
-use crate::ui::words::{dilution, time, timeline as said};
+use crate::ui::words::timeline::{self as said, Place};
+use crate::ui::words::{dilution, time};
 use std::collections::BTreeMap;
 
 /// A day by the clock of the phone that shows it.
@@ -34,11 +35,21 @@ pub(super) fn days(held: &Held) -> Vec<Day> {
         if let (Event::Diluent(taken), false) = (entry.event(), struck.contains_key(&entry.id())) {
             diluent = *taken;
         }
-        let (mut text, mut detail) = said::event(entry.event());
+        let text_of = |event| {
+            movement(event, plan.as_ref())
+                .and_then(|(_, place)| said::movement(event, place))
+                .unwrap_or_else(|| said::event(event).0)
+        };
+        let mut text = text_of(entry.event());
         if let Some(other) = struck_by(entry.event(), &held.journal) {
-            text = said::struck_out(&said::event(other).0);
+            text = said::struck_out(&text_of(other));
         }
-        detail = detail.or_else(|| movement(entry.event(), plan.as_ref(), diluent));
+        let order = || {
+            let plan = plan.as_ref()?;
+            let (made, _) = movement(entry.event(), Some(plan))?;
+            Some(dilution::movement(made, plan.vials_used(), diluent))
+        };
+        let mut detail = said::event(entry.event()).1.or_else(order);
         if let Some((_, refusal)) = held.case.refused.iter().find(|(id, _)| *id == entry.id()) {
             detail = Some(join(detail, said::refused(*refusal)));
         }
@@ -68,12 +79,20 @@ fn struck_by<'a>(event: &Event, journal: &'a Journal) -> Option<&'a Event> {
     journal.entries().iter().find(|other| other.id() == *entry).map(Entry::event)
 }
 
-/// Which movement it was, by the preparation in force at that time.
-fn movement(event: &Event, plan: Option<&Plan>, diluent: Diluent) -> Option<String> {
+/// Which movement it was, by the preparation in force at that time, and which of those that the
+/// syringe's screens count: the record must not say 5 where the screen said 4.
+fn movement(event: &Event, plan: Option<&Plan>) -> Option<(Movement, Place)> {
     let (Event::Drew(index) | Event::Checked { movement: index, .. }) = event else { return None };
-    let plan = plan?;
-    let movement = plan.movements().get(usize::try_from(*index).ok()?)?;
-    Some(dilution::movement(*movement, plan.vials_used(), diluent))
+    let index = usize::try_from(*index).ok()?;
+    let movements = plan?.movements();
+    let made = *movements.get(index)?;
+    let counts = |made: &&Movement| !matches!(made, Movement::Finish { .. });
+    let place = if counts(&&made) {
+        Place::Movement(movements.iter().take(index.saturating_add(1)).filter(counts).count())
+    } else {
+        Place::Label
+    };
+    Some((made, place))
 }
 
 /// When and why entries were struck out, by the entry.
