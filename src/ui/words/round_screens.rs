@@ -191,7 +191,7 @@ pub fn done(urgency: Urgency) -> &'static str {
 }
 
 pub fn of(total: Units) -> String {
-    format!("of {}", numbers::units(total))
+    format!("of {}", numbers::units_named(total))
 }
 
 pub fn syringe(hand: &InHand) -> String {

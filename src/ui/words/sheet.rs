@@ -165,7 +165,7 @@ pub fn early_confirm(number: usize, volume: Volume) -> String {
 }
 
 pub fn refractory(doses: u32) -> String {
-    format!("No better after {}: refractory", numbers::count(doses, "dose", "doses"))
+    format!("{} and no better: refractory", numbers::count(doses, "dose", "doses"))
 }
 
 pub const REFRACTORY_MORE: &str = "Antihistamines come third; steroids are no longer routine.";

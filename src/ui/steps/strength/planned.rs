@@ -245,9 +245,9 @@ fn Doses(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
     let items = Signal::derive(move || {
         let Some(range) = range.get() else { return Vec::new() };
         vec![
-            Item::new(Pick::Low, said::LOW).hint(numbers::units(range.low)),
-            Item::new(Pick::Middle, said::MIDDLE).hint(numbers::units(middle(&range))),
-            Item::new(Pick::High, said::HIGH).hint(numbers::units(range.high)),
+            Item::new(Pick::Low, said::LOW).hint(numbers::units_named(range.low)),
+            Item::new(Pick::Middle, said::MIDDLE).hint(numbers::units_named(middle(&range))),
+            Item::new(Pick::High, said::HIGH).hint(numbers::units_named(range.high)),
             Item::new(Pick::Typed, said::OTHER),
         ]
     });

@@ -53,7 +53,7 @@ pub async fn reaction_without_a_case(phone: &mut Phone) {
     phone.tap("Dose 2 given, 0.50 mL").await;
     phone.headed("Again in").await;
     phone.tap("Not better").await;
-    phone.see("No better after 2 doses: refractory").await;
+    phone.see("2 doses and no better: refractory").await;
     phone.at("anaphylaxis-refractory").await;
     phone.tap("Better").await;
     phone.headed("Better. Stay and watch").await;

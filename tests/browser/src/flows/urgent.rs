@@ -99,7 +99,7 @@ impl Points {
         phone.reads("Given this round", &format!("{given} units")).await;
         // What was left out is not going to be given.
         let all = POINTS - self.skipped;
-        let still = format!("{} of {}", units(left * AT_POINT), units(all * AT_POINT));
+        let still = format!("{} of {} units", units(left * AT_POINT), units(all * AT_POINT));
         phone.reads("Still to give", &still).await;
     }
 
