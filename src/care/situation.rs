@@ -249,7 +249,8 @@ fn decide(findings: &Findings, judged: Option<refill::Judgement>) -> Outcome {
             Outcome::Urgent(grounds)
         };
     }
-    if !findings.signs.is_empty() && judged.is_none() {
+    // A quick time of one side clears nobody of a sign: no limit was measured on a face.
+    if !findings.signs.is_empty() && !judged.is_some_and(|judged| judged.compared) {
         return Outcome::Open(Missing::Refill);
     }
     let mut not_for: Vec<NotFor> =
@@ -304,6 +305,11 @@ mod tests {
         };
         assert_eq!(outcome(read(2_400)), Outcome::Urgent(vec![Ground::Refill]));
         assert_eq!(outcome(read(1_600)), Outcome::Open(Missing::Aim));
+        let one_side = Findings {
+            refill: Some(Refill { affected: Span::millis(1_600), opposite: None }),
+            ..signs(&[Sign::Pain])
+        };
+        assert_eq!(outcome(one_side), Outcome::Open(Missing::Refill));
     }
 
     #[test]
