@@ -69,6 +69,8 @@ pub struct Preparation {
     pub rounds_begun: usize,
     /// Whether the last of them was still running.
     pub in_a_round: bool,
+    /// What had been injected by then, from other solutions.
+    pub injected_before: Volume,
     /// Movements made, by index.
     pub done: BTreeSet<u32>,
     /// Movements checked by a second person, by index.
@@ -247,6 +249,7 @@ impl Case {
                     at,
                     rounds_begun: self.treatment.rounds().len(),
                     in_a_round: self.injecting(),
+                    injected_before: self.treatment.volume(),
                     done: BTreeSet::new(),
                     checked: BTreeMap::new(),
                     vials: BTreeMap::new(),

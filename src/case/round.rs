@@ -3,7 +3,7 @@
 use super::Case;
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
-use crate::care::rounds::{InHand, Round, in_hand, share};
+use crate::care::rounds::{InHand, in_hand, share};
 use crate::measure::{Moment, Volume};
 
 impl Case {
@@ -20,7 +20,7 @@ impl Case {
         let made = self.preparation.as_ref()?;
         let syringes: Vec<Volume> =
             made.plan.syringes().iter().map(|syringe| syringe.volume).collect();
-        let used = self.treatment.rounds().iter().skip(made.rounds_begun).map(Round::volume).sum();
+        let used = self.treatment.volume().saturating_sub(made.injected_before);
         let bolus = self.treatment.rounds().last().map_or(self.protocol.bolus, |r| r.plan.bolus);
         in_hand(&syringes, used, bolus)
     }
@@ -204,6 +204,24 @@ mod tests {
         assert_eq!((made.done.len(), made.syringes_ready()), (0, 0));
         told.then(Event::Drew(0));
         assert_eq!(told.case().preparation.unwrap().done.len(), 1, "from now on it is");
+    }
+
+    #[test]
+    fn a_solution_made_in_the_middle_of_a_round_is_used_up_by_what_follows() {
+        let mut told = Told::new(Urgency::Urgent);
+        let size = Size::Typed(Area::cm2(8));
+        told.then(Event::Territory(Territory::new(vec![], size, &Protocol::default()).unwrap()));
+        told.prepare(500, 400);
+        let plan = told.case().next_round().unwrap();
+        told.act(Act::Begin(plan));
+        told.act(Act::Inject { point: 1, volume: plan.bolus });
+        let more = told.prepare(500, 300);
+        told.draw(&more, 1);
+        let whole = more.syringes()[0].volume;
+        assert_eq!(told.case().syringe_in_hand().unwrap().left, whole);
+        told.act(Act::Inject { point: 2, volume: plan.bolus });
+        let left = told.case().syringe_in_hand().unwrap().left;
+        assert_eq!(left, whole.saturating_sub(plan.bolus));
     }
 
     #[test]
