@@ -159,9 +159,12 @@ impl Reaction {
     }
 
     /// The phone's clock was set by so many milliseconds, back if negative. The next dose is due
-    /// after the same time as before, which the clock now shows otherwise.
-    pub const fn clock_jumped(&mut self, millis: i64) {
-        self.clock_set = self.clock_set.saturating_add(millis);
+    /// after the same time as before, which a clock set back now shows otherwise.
+    ///
+    /// A jump forward takes an earlier one back and no more: a device that slept in full view looks
+    /// the same, and must not put a dose off.
+    pub fn clock_jumped(&mut self, millis: i64) {
+        self.clock_set = self.clock_set.saturating_add(millis).min(0);
     }
 
     /// When the first sign or act was recorded.
@@ -308,6 +311,8 @@ mod tests {
         reaction.apply(at(60), &Act::Adrenaline(Volume::ul(500)));
         reaction.clock_jumped(-30 * 60_000);
         assert_eq!(reaction.next_dose(&protocol), Some(at(35)));
+        reaction.clock_jumped(60 * 60_000);
+        assert_eq!(reaction.next_dose(&protocol), Some(at(65)), "no later than it was");
         reaction.apply(at(35), &Act::Adrenaline(Volume::ul(500)));
         assert_eq!(reaction.next_dose(&protocol), Some(at(40)));
     }

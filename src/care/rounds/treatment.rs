@@ -195,9 +195,12 @@ impl Treatment {
     }
 
     /// The phone's clock was set by so many milliseconds, back if negative. The look is due after
-    /// the same time as before, which the clock now shows otherwise.
-    pub const fn clock_jumped(&mut self, millis: i64) {
-        self.clock_set = self.clock_set.saturating_add(millis);
+    /// the same time as before, which a clock set back now shows otherwise.
+    ///
+    /// A jump forward takes an earlier one back and no more: a device that slept in full view looks
+    /// the same, and a look too early does less harm than one too late.
+    pub fn clock_jumped(&mut self, millis: i64) {
+        self.clock_set = self.clock_set.saturating_add(millis).min(0);
     }
 
     fn over(&self) -> impl Iterator<Item = &Round> {
@@ -384,7 +387,7 @@ mod tests {
     }
 
     #[test]
-    fn a_clock_that_was_set_moves_what_is_due_with_it() {
+    fn a_clock_set_back_moves_what_is_due_with_it_and_none_puts_it_off() {
         let protocol = Protocol::default();
         let half_an_hour = 30 * 60_000;
         let mut treatment = Treatment::new(Urgency::Urgent);
@@ -393,7 +396,7 @@ mod tests {
         assert_eq!(treatment.phase(at(100), &protocol), Phase::Watching { due: at(135) });
         treatment.clock_jumped(half_an_hour);
         treatment.clock_jumped(half_an_hour);
-        assert_eq!(treatment.phase(at(190), &protocol), Phase::Watching { due: at(195) });
+        assert_eq!(treatment.phase(at(164), &protocol), Phase::Watching { due: at(165) });
         treatment.apply(at(195), &look(5_000, Colour::Pale)).unwrap();
         round(&mut treatment, 200);
         assert_eq!(treatment.phase(at(210), &protocol), Phase::Watching { due: at(265) });
