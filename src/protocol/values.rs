@@ -258,6 +258,14 @@ values! {
         @ 4, 4 => Basis::Proposal, "4 vials of 1500 are 4 rounds of 1500 units, hour by hour";
 }
 
+/// Low ends with their high ends.
+const RANGES: [(Id, Id); 4] = [
+    (Id::RoundLow, Id::RoundHigh),
+    (Id::FillerLow, Id::FillerHigh),
+    (Id::SkinTestLow, Id::SkinTestHigh),
+    (Id::SkinTestRead, Id::SkinTestLast),
+];
+
 impl Protocol {
     /// Every value with its bounds and sources, in the order of the work.
     pub const fn table() -> &'static [Value] {
@@ -279,12 +287,7 @@ impl Protocol {
         Self::entry(id).accepts(quantity)?;
         let mut changed = self.clone();
         changed.put(id, quantity);
-        for (low, high) in [
-            (Id::RoundLow, Id::RoundHigh),
-            (Id::FillerLow, Id::FillerHigh),
-            (Id::SkinTestLow, Id::SkinTestHigh),
-            (Id::SkinTestRead, Id::SkinTestLast),
-        ] {
+        for (low, high) in RANGES {
             if changed.get(low).raw() > changed.get(high).raw() {
                 let entry = Self::entry(id);
                 return Err(if id == low {
@@ -295,6 +298,26 @@ impl Protocol {
             }
         }
         Ok(changed)
+    }
+
+    /// A set that the clinic kept, as far as this version of the app accepts it, for cases to come.
+    ///
+    /// The whole set is kept, so an older version's published values lie in it too: they give way to
+    /// those that stand here. So does what is out of bounds, and a range that ends before it begins.
+    #[must_use]
+    pub fn accepted(&self) -> Self {
+        let mut accepted = Self { region: self.region, ..Self::default() };
+        for value in TABLE.iter().filter(|value| value.accepts(self.get(value.id)).is_ok()) {
+            accepted.put(value.id, self.get(value.id));
+        }
+        for (low, high) in RANGES {
+            if accepted.get(low).raw() > accepted.get(high).raw() {
+                for id in [low, high] {
+                    accepted.put(id, Self::entry(id).default);
+                }
+            }
+        }
+        accepted
     }
 }
 
@@ -341,6 +364,23 @@ mod tests {
             set(Id::RoundLow, Quantity::Units(u(2_500))),
             Err(Refused::OutOfBounds { .. })
         ));
+    }
+
+    #[test]
+    fn a_kept_set_is_taken_as_far_as_it_is_accepted() {
+        let supplied = Protocol::default();
+        let own = supplied.with(Id::Bolus, Quantity::Volume(ul(50))).unwrap();
+        assert_eq!(own.accepted(), own);
+        let kept = Protocol {
+            region: Region::Australia,
+            bolus: Volume::ml(5),
+            adrenaline_repeat: min(50),
+            round_low: u(2_500),
+            area_units: u(450),
+            ..supplied.clone()
+        };
+        let region = Region::Australia;
+        assert_eq!(kept.accepted(), Protocol { region, area_units: u(450), ..supplied });
     }
 
     #[test]
