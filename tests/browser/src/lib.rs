@@ -8,6 +8,7 @@
 //! | [`engine`] | a browser and its driver, found, started and ended |
 //! | [`bidi`] | Firefox's second channel, for what plain WebDriver cannot ask |
 //! | [`phone`] | a phone-sized browser with its own profile: opened, killed, opened again |
+//! | [`outside`] | what is set about it: clock, width, colours, tabs |
 //! | [`hand`] | what a user does: tap, tick, type |
 //! | [`eye`] | what a user sees: headings, figures, words |
 //! | [`check`] | what is checked on each screen: axe, width, size of targets |
@@ -24,5 +25,6 @@ pub mod engine;
 pub mod eye;
 pub mod flows;
 pub mod hand;
+pub mod outside;
 pub mod phone;
 pub mod server;

@@ -5,10 +5,9 @@ use crate::build;
 use crate::engine::{Driver, Engine, kill_by_profile};
 use crate::server::Server;
 use fantoccini::error::CmdError;
-use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
-use serde_json::{Value as Json, json};
+use serde_json::Value as Json;
 use std::path::PathBuf;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
@@ -63,14 +62,16 @@ pub struct Phone {
     name: String,
     profile: PathBuf,
     session: Option<Session>,
-    ahead: Duration,
+    pub(crate) ahead: Duration,
 }
 
-struct Session {
+pub(crate) struct Session {
     client: Client,
-    bidi: Option<Bidi>,
-    window: String,
-    clock: Option<String>,
+    pub(crate) bidi: Option<Bidi>,
+    /// The tab that is turned to.
+    pub(crate) window: String,
+    /// The script that sets the clock ahead, by the browser's name for it.
+    pub(crate) clock: Option<String>,
     _driver: Driver,
 }
 
@@ -141,9 +142,7 @@ impl Phone {
         };
         let window = client.window().await.expect("a window").into();
         self.session = Some(Session { client, bidi, window, clock: None, _driver: driver });
-        if let Some(bidi) = &mut self.session_mut().bidi {
-            bidi.ask("session.subscribe", &json!({"events": ["network.beforeRequestSent"]}));
-        }
+        self.listen();
         self.resize(SIZE.0).await;
         self.set_clock().await;
     }
@@ -158,7 +157,7 @@ impl Phone {
         &self.session.as_ref().expect("the browser runs").client
     }
 
-    fn session_mut(&mut self) -> &mut Session {
+    pub(crate) fn session_mut(&mut self) -> &mut Session {
         self.session.as_mut().expect("the browser runs")
     }
 
@@ -173,168 +172,6 @@ impl Phone {
             assert!(start.elapsed() < Duration::from_secs(10), "the browser does not end");
             std::thread::sleep(Duration::from_millis(50));
         }
-    }
-
-    /// Sets the phone's clock ahead, as time that passes with the app closed: the page is loaded
-    /// again under the new time. Only what the page reads of the clock changes, and only here.
-    pub async fn let_pass(&mut self, time: Duration) {
-        self.note(&format!("{} min pass", time.as_secs() / 60));
-        self.ahead += time;
-        self.set_clock().await;
-        self.reload().await;
-    }
-
-    /// How far the phone's clock is ahead of this machine's.
-    pub const fn ahead(&self) -> Duration {
-        self.ahead
-    }
-
-    async fn set_clock(&mut self) {
-        let script = format!(
-            "{{ const real = Date.now.bind(Date); Date.now = () => real() + {}; }}",
-            self.ahead.as_millis()
-        );
-        if let Some(old) = self.session_mut().clock.take() {
-            match self.engine {
-                Engine::Chromium => {
-                    let params = json!({"identifier": old});
-                    self.devtools("Page.removeScriptToEvaluateOnNewDocument", params).await;
-                }
-                Engine::Firefox => {
-                    self.bidi("script.removePreloadScript", &json!({"script": old}));
-                }
-            }
-        }
-        if self.ahead.is_zero() {
-            return;
-        }
-        let made = match self.engine {
-            Engine::Chromium => {
-                let params = json!({"source": script});
-                let made = self.devtools("Page.addScriptToEvaluateOnNewDocument", params).await;
-                made["identifier"].clone()
-            }
-            Engine::Firefox => {
-                let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
-                self.bidi("script.addPreloadScript", &params)["script"].clone()
-            }
-        };
-        self.session_mut().clock = Some(made.as_str().expect("a name").to_owned());
-    }
-
-    /// A script that runs before the page's own, at each load from now on.
-    pub async fn before_each_page(&mut self, script: &str) {
-        match self.engine {
-            Engine::Chromium => {
-                let params = json!({"source": script});
-                self.devtools("Page.addScriptToEvaluateOnNewDocument", params).await;
-            }
-            Engine::Firefox => {
-                let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
-                self.bidi("script.addPreloadScript", &params);
-            }
-        }
-    }
-
-    /// Makes the page so many CSS pixels wide.
-    pub async fn resize(&mut self, width: u32) {
-        let height = SIZE.1;
-        match self.engine {
-            Engine::Chromium => {
-                let params = json!({
-                    "width": width, "height": height, "deviceScaleFactor": 1, "mobile": true,
-                });
-                self.devtools("Emulation.setDeviceMetricsOverride", params).await;
-            }
-            Engine::Firefox => {
-                let context = self.session_mut().window.clone();
-                let params = json!({
-                    "context": context, "viewport": {"width": width, "height": height},
-                });
-                self.bidi("browsingContext.setViewport", &params);
-            }
-        }
-    }
-
-    /// Opens the app in one more tab and turns to it. Returns both, the one before first.
-    pub async fn another_tab(&mut self) -> (String, String) {
-        self.note("another tab");
-        let before = self.session_mut().window.clone();
-        let made = self.client().new_window(true).await.expect("a tab");
-        let made: String = made.handle.into();
-        self.turn_to(&made).await;
-        let url = self.server.url();
-        self.go(&url).await;
-        self.see("New case").await;
-        (before, made)
-    }
-
-    /// Turns to a tab.
-    pub async fn turn_to(&mut self, tab: &str) {
-        self.note("turn to the other tab");
-        let handle = tab.to_owned().try_into().expect("the name of a tab");
-        self.client().switch_to_window(handle).await.expect("the tab is open");
-        tab.clone_into(&mut self.session_mut().window);
-        self.resize(SIZE.0).await;
-    }
-
-    /// Light or dark, as the phone's own setting.
-    pub async fn set_dark(&mut self, dark: bool) {
-        match self.engine {
-            Engine::Chromium => {
-                let value = if dark { "dark" } else { "light" };
-                let params = json!({
-                    "features": [{"name": "prefers-color-scheme", "value": value}],
-                });
-                self.devtools("Emulation.setEmulatedMedia", params).await;
-            }
-            Engine::Firefox => {
-                let value = i32::from(!dark);
-                let script = format!(
-                    "Services.prefs.setIntPref('layout.css.prefers-color-scheme.content-override', {value});"
-                );
-                self.ask("moz/context", json!({"context": "chrome"})).await;
-                let ran = self.client().execute(&script, vec![]).await;
-                self.ask("moz/context", json!({"context": "content"})).await;
-                ran.expect("Firefox takes its own setting");
-            }
-        }
-        let asked = "return matchMedia('(prefers-color-scheme: dark)').matches;";
-        let start = Instant::now();
-        while self.run(asked, vec![]).await != json!(dark) {
-            assert!(start.elapsed() < Duration::from_secs(5), "the scheme does not change");
-        }
-    }
-
-    fn bidi(&mut self, method: &str, params: &Json) -> Json {
-        self.session_mut().bidi.as_mut().expect("only Firefox is asked by BiDi").ask(method, params)
-    }
-
-    /// Asks Chromium by its developer tools' protocol.
-    pub async fn devtools(&self, method: &str, params: Json) -> Json {
-        self.ask("goog/cdp/execute", json!({"cmd": method, "params": params})).await
-    }
-
-    async fn ask(&self, path: &str, body: Json) -> Json {
-        let command = Vendor { path: path.to_owned(), body };
-        let answer = self.client().issue_cmd(command).await;
-        answer.unwrap_or_else(|error| panic!("{path}: {error}"))
-    }
-
-    /// Every address that the browser asked for since it was started, by its own account.
-    pub async fn requests(&mut self) -> Vec<String> {
-        if let Some(bidi) = &mut self.session_mut().bidi {
-            return bidi.requests();
-        }
-        let log = self.ask("se/log", json!({"type": "performance"})).await;
-        let lines = log.as_array().cloned().unwrap_or_default();
-        let sent = lines.iter().filter_map(|line| {
-            let message: Json = serde_json::from_str(line["message"].as_str()?).ok()?;
-            let message = &message["message"];
-            (message["method"] == json!("Network.requestWillBeSent"))
-                .then(|| message["params"]["request"]["url"].as_str().map(str::to_owned))?
-        });
-        sent.collect()
     }
 
     /// Runs a script in the page, with the finders of `page.js` before it.
@@ -442,26 +279,5 @@ impl Drop for Phone {
         kill_by_profile(&self.profile);
         // Left in the folder for temporary files if a process still writes into it.
         let _ = std::fs::remove_dir_all(&self.profile);
-    }
-}
-
-/// A command of one browser only.
-#[derive(Debug)]
-struct Vendor {
-    path: String,
-    body: Json,
-}
-
-impl WebDriverCompatibleCommand for Vendor {
-    fn endpoint(
-        &self,
-        base: &url::Url,
-        session: Option<&str>,
-    ) -> Result<url::Url, url::ParseError> {
-        base.join(&format!("session/{}/{}", session.unwrap_or_default(), self.path))
-    }
-
-    fn method_and_body(&self, _: &url::Url) -> (http::Method, Option<String>) {
-        (http::Method::POST, Some(self.body.to_string()))
     }
 }
