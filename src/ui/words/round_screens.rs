@@ -198,10 +198,23 @@ pub fn syringe(hand: &InHand) -> String {
     format!("{} of {}", hand.number, hand.of)
 }
 
-/// When to take the next syringe.
-pub fn change(hand: &InHand) -> String {
+/// A look before its time.
+pub fn early_look(waited: Span, interval: Span) -> String {
+    format!(
+        "Looked {} after the round. The time in force between a round and its look is {}.",
+        time::span(waited),
+        time::span(interval)
+    )
+}
+
+/// When to take the next syringe, or that the last holds more than the round is to have.
+pub fn change(hand: &InHand, still: Volume) -> String {
     let left = numbers::volume_named(hand.left);
     let last = hand.number == hand.of;
+    if hand.left > still {
+        let rest = numbers::volume_named(hand.left.saturating_sub(still));
+        return format!("{left} in it: inject {}, {rest} stays in", numbers::volume_named(still));
+    }
     match (hand.points, last) {
         (0, false) => format!("{left} left: finish this point from the next"),
         (0, true) => format!("{left} left: less than one point"),

@@ -7,7 +7,7 @@ use crate::care::dose::supply;
 use crate::care::rounds::{Act, End, HandOver, Proposal};
 use crate::case::{Event, Overridden, Step};
 use crate::ui::parts::{
-    self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Verdict,
+    self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Verdict,
 };
 use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
 use crate::ui::words::{numbers, round_screens as said, rounds as words_of};
@@ -91,6 +91,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
                     reasons.get().into_iter().map(|reason| view! { <p>{reason}</p> }).collect_view()
                 }}
             </Verdict>
+            <Early />
             <RefillTrend />
             <Stock />
             <Pair>
@@ -161,6 +162,21 @@ fn Others(step: Step5, proposal: Memo<Proposal>, on_other: Callback<Instead>) ->
                     })
             }}
         </Pair>
+    }
+}
+
+/// A look before the interval was over, as one tap allows: what is back later may not be back yet.
+#[component]
+fn Early() -> impl IntoView {
+    let here = use_here();
+    move || {
+        let case = here.case();
+        let interval = case.protocol.round_interval;
+        let finished = case.treatment.rounds().last()?.finished?;
+        let waited = case.treatment.looks().last()?.0.since(finished);
+        (waited < interval).then(|| {
+            view! { <Note tone=Tone::Caution>{said::early_look(waited, interval)}</Note> }
+        })
     }
 }
 

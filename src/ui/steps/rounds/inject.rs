@@ -189,10 +189,12 @@ fn Grid(round: Memo<Option<Round>>, next: Memo<Option<u32>>) -> impl IntoView {
 fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
     let here = use_here();
     let given = Memo::new(move |_| round.read().as_ref().map(Round::units).unwrap_or_default());
+    let volume = Memo::new(move |_| -> Volume {
+        round.read().as_ref().map_or(Volume::ZERO, |round| open_volume(&here.case(), round))
+    });
     let still = Memo::new(move |_| -> Units {
         let round = round.read();
-        let Some(round) = round.as_ref() else { return Units::ZERO };
-        round.plan.strength.units_in(open_volume(&here.case(), round))
+        round.as_ref().map_or(Units::ZERO, |round| round.plan.strength.units_in(volume.get()))
     });
     let total = move || given.get() + still.get();
     let hand = Memo::new(move |_| here.case().syringe_in_hand());
@@ -221,7 +223,7 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
                             <Figure
                                 label=said::SYRINGE
                                 number=said::syringe(&hand)
-                                note=Some(said::change(&hand))
+                                note=Some(said::change(&hand, volume.get()))
                             />
                         }
                     })
