@@ -46,6 +46,8 @@ pub enum Medicine {
     Aminoglycosides,
     /// Dopamine or an alpha-agonist.
     AlphaAgonists,
+    /// Furosemide, a benzodiazepine or phenytoin by injection.
+    Incompatible,
 }
 
 /// Pregnancy and nursing.
@@ -131,6 +133,8 @@ pub enum Caution {
     Inhibits(Medicine),
     /// Not to be given to enhance this medicine.
     NotWith(Medicine),
+    /// Not to be mixed with these in one syringe.
+    NotMixed,
     /// Antihistamines can hide a positive skin test.
     HidesTest,
     /// Avoid in pregnancy unless nothing safer exists.
@@ -146,7 +150,7 @@ impl Caution {
             Self::KnownReaction | Self::Pregnancy | Self::Breastfeeding => Some(src::LABEL_UK),
             Self::Wasp | Self::Desensitised => Some(src::WASP_2024),
             Self::Bee => Some(src::VENOM_2024),
-            Self::Blunts(_) | Self::NotWith(_) => Some(src::LABEL_US),
+            Self::Blunts(_) | Self::NotWith(_) | Self::NotMixed => Some(src::LABEL_US),
             // Seen in a monograph's copy only, or from memory.
             Self::Inhibits(_) | Self::HidesTest | Self::StingsUnknown => None,
         }
@@ -217,6 +221,7 @@ fn cautions(answers: &Answers, urgency: Urgency) -> Vec<Caution> {
                 add(true, Caution::Inhibits(*medicine));
             }
             Medicine::AlphaAgonists => add(true, Caution::NotWith(*medicine)),
+            Medicine::Incompatible => add(true, Caution::NotMixed),
         }
     }
     found

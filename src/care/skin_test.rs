@@ -100,6 +100,8 @@ pub enum Verdict {
     Doubtful,
     /// Nothing that any guideline calls positive, and late enough to say so.
     Negative,
+    /// Clean, but first seen so late that a reaction may have come and gone.
+    TooLate,
     /// Nothing yet.
     TooEarly,
 }
@@ -152,13 +154,19 @@ pub fn judge(placed: &Placed, seen: &Seen, after: Span, protocol: &Protocol) -> 
     if grown || late || seen.itch || seen.pseudopods {
         return Verdict::Doubtful;
     }
-    if after < protocol.skin_test_read { Verdict::TooEarly } else { Verdict::Negative }
+    if after < protocol.skin_test_read {
+        Verdict::TooEarly
+    } else if after < protocol.skin_test_last + Span::minutes(1) {
+        Verdict::Negative
+    } else {
+        Verdict::TooLate
+    }
 }
 
 /// The verdict of several looks: the worst counts, and only a look late enough can be negative.
 pub fn overall(verdicts: &[Verdict]) -> Option<Verdict> {
     let has = |verdict| verdicts.contains(&verdict);
-    [Verdict::Positive, Verdict::Doubtful, Verdict::Negative, Verdict::TooEarly]
+    [Verdict::Positive, Verdict::Doubtful, Verdict::Negative, Verdict::TooLate, Verdict::TooEarly]
         .into_iter()
         .find(|verdict| has(*verdict))
 }
@@ -216,6 +224,14 @@ mod tests {
     fn redness_alone_is_not_positive() {
         assert_eq!(verdict(Seen { flare: true, ..NOTHING }, 10), Verdict::TooEarly);
         assert_eq!(verdict(Seen { flare: true, ..NOTHING }, 20), Verdict::Negative);
+    }
+
+    #[test]
+    fn a_first_look_too_late_clears_nobody() {
+        assert_eq!(verdict(NOTHING, 30), Verdict::Negative);
+        assert_eq!(verdict(NOTHING, 90), Verdict::TooLate);
+        assert_eq!(overall(&[Verdict::Negative, Verdict::TooLate]), Some(Verdict::Negative));
+        assert_eq!(overall(&[Verdict::TooEarly, Verdict::TooLate]), Some(Verdict::TooLate));
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! The case as it stands: folded from its entries, never stored.
 
 use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Reference};
-use crate::care::allergy::{self, Answers, Urgency};
+use crate::care::allergy::{self, Answer, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
 use crate::care::dilution::{Movement, Plan};
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
@@ -353,20 +353,28 @@ impl Case {
         skin_test::overall(&verdicts)
     }
 
+    /// What is known of allergy: the answers, and a positive skin test as the reaction that it is.
+    pub fn known(&self) -> Option<Answers> {
+        let mut answers = self.answers.clone()?;
+        if self.test_verdict() == Some(Verdict::Positive) {
+            answers.previous_reaction = Answer::Yes;
+        }
+        Some(answers)
+    }
+
     /// Whether the way to the enzyme is free.
     ///
-    /// A positive skin test bars the case whatever was overridden; a reaction known before bars
-    /// planned work. The rest is free once asked, tested, or overridden with a reason.
+    /// A reaction known before, a positive skin test among them, bars planned work whatever was
+    /// overridden, and has to be weighed in urgent work. The rest is free once asked, tested, or
+    /// overridden with a reason.
     pub fn clearance(&self) -> Clearance {
-        let (Some((urgency, _)), Some(answers)) = (self.way, &self.answers) else {
+        let (Some((urgency, _)), Some(answers)) = (self.way, self.known()) else {
             return Clearance::Wanting;
         };
-        let positive = self.test_verdict() == Some(Verdict::Positive);
         let free = |free: bool| if free { Clearance::Cleared } else { Clearance::Wanting };
-        match allergy::screen(answers, urgency).way {
+        match allergy::screen(&answers, urgency).way {
             allergy::Way::GoOn => free(self.ready),
             allergy::Way::Weigh => free(self.ready && self.overrode(Overridden::Allergy)),
-            _ if positive => Clearance::Barred,
             allergy::Way::Closed => Clearance::Barred,
             allergy::Way::Postpone | allergy::Way::Allergist => {
                 free(self.overrode(Overridden::Allergy) && self.tested_negative())

@@ -4,14 +4,14 @@
 //! written wait their turn, so that each entry follows from the one before.
 
 use crate::case::{Case, CaseId, Entry, Event, Fault, Journal, Reference};
-use crate::measure::{Moment, Span};
-use crate::phone::tabs::{Tab, use_tab};
+use crate::measure::{Hash, Moment, Span};
+use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::{clock, random};
 use crate::protocol::Protocol;
 use crate::store::settings::{self, Loaded};
 use crate::store::{self, Damaged, Opened, Refusal, Stored, Trouble, persist};
 use leptos::prelude::*;
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
 
@@ -26,7 +26,16 @@ pub struct Held {
     /// As it stands.
     pub case: Arc<Case>,
     /// What was wrong with the journal when it was read.
-    pub faults: Arc<Vec<Fault>>,
+    pub aside: Arc<Aside>,
+}
+
+/// What did not fit into a journal when it was read.
+#[derive(Clone, Debug, Default)]
+pub struct Aside {
+    /// What is wrong with the chain.
+    pub faults: Vec<Fault>,
+    /// Lines of entries that are not used. They stay stored and go into every file.
+    lines: BTreeSet<String>,
 }
 
 /// How well the records are kept, to be said when it is not well.
@@ -65,6 +74,7 @@ pub struct Desk {
     protocol: RwSignal<Protocol>,
     keeping: RwSignal<Keeping>,
     tab: ReadSignal<Tab>,
+    take_over: Callback<()>,
     queue: StoredValue<VecDeque<Wanted>, LocalStorage>,
     writing: StoredValue<bool>,
 }
@@ -79,11 +89,12 @@ impl Desk {
             protocol: RwSignal::new(Protocol::default()),
             keeping: RwSignal::new(Keeping::default()),
             tab: use_tab(),
+            take_over: use_take_over(),
             queue: StoredValue::new_local(VecDeque::new()),
             writing: StoredValue::new(false),
         };
         match settings::load::<Protocol>(CLINIC) {
-            Loaded::Found(protocol) => desk.protocol.set(protocol),
+            Loaded::Found(protocol) => desk.protocol.set(protocol.accepted()),
             Loaded::Missing => {}
             Loaded::Damaged(_) | Loaded::Unreachable(_) => {
                 desk.keeping.update(|keeping| keeping.values_lost = true);
@@ -107,13 +118,20 @@ impl Desk {
 
     fn take_in(self, opened: Opened) {
         let mut entries: BTreeMap<CaseId, Vec<Entry>> = BTreeMap::new();
-        let unsaved = self.keeping.with_untracked(|keeping| keeping.unsaved.clone());
-        for entry in opened.entries.into_iter().chain(unsaved) {
+        // What is in hand counts too: it may not be on a shelf yet, or on none at all.
+        let in_hand: Vec<Entry> = self.cases.with_untracked(|cases| {
+            cases.values().flat_map(|held| held.journal.entries().to_vec()).collect()
+        });
+        for entry in opened.entries.into_iter().chain(in_hand) {
             entries.entry(entry.case()).or_default().push(entry);
         }
         let cases = entries.into_iter().map(|(id, entries)| {
+            let all = entries.clone();
             let (journal, faults) = Journal::from_entries(id, entries);
-            (id, Held::of(journal, Arc::new(faults)))
+            let used: BTreeSet<Hash> = journal.entries().iter().map(Entry::id).collect();
+            let aside = all.iter().filter(|entry| !used.contains(&entry.id())).map(Entry::line);
+            let aside = Aside { faults, lines: aside.collect::<BTreeSet<_>>() };
+            (id, Held::of(journal, Arc::new(aside)))
         });
         let cases: BTreeMap<CaseId, Held> = cases.collect();
         // A clock set back while the app was closed leaves entries from the future.
@@ -128,6 +146,9 @@ impl Desk {
                 .iter()
                 .filter(|trouble| matches!(trouble, Trouble::Unread(..)))
                 .count();
+            if opened.trouble.is_empty() {
+                keeping.weak = None;
+            }
             keeping.clock_behind = (behind > Span::ZERO).then_some(behind);
         });
     }
@@ -195,10 +216,12 @@ impl Desk {
         self.want(Wanted { case, at: clock::now(), event, then: Some(Box::new(then)) });
     }
 
-    /// Nothing is recorded while another tab writes; a notice says so, and offers to write here.
+    /// Where another tab writes, a tap here takes the writing over: the user is here, and no tap may
+    /// be lost. It is written once this tab has read what the other wrote.
     fn want(self, wanted: Wanted) {
         if self.tab.get_untracked() == Tab::Other {
-            return;
+            self.current.set_value(false);
+            self.take_over.run(());
         }
         self.queue.update_value(|queue| queue.push_back(wanted));
         self.pump();
@@ -207,12 +230,17 @@ impl Desk {
     /// Writes what waits, one after the other. Before the phone has been read nothing is written:
     /// an entry must follow from those that are there.
     fn pump(self) {
-        if self.writing.get_value() || !self.current.get_value() {
+        let free = move || self.current.get_value() && self.tab.get_untracked() != Tab::Other;
+        if self.writing.get_value() || !free() {
             return;
         }
         self.writing.set_value(true);
         spawn_local(async move {
-            while let Some(wanted) = self.queue.try_update_value(VecDeque::pop_front).flatten() {
+            while free() {
+                let Some(wanted) = self.queue.try_update_value(VecDeque::pop_front).flatten()
+                else {
+                    break;
+                };
                 self.write(wanted).await;
             }
             self.writing.set_value(false);
@@ -222,20 +250,22 @@ impl Desk {
     async fn write(self, Wanted { case, at, event, then }: Wanted) {
         let held = self.cases.with_untracked(|cases| cases.get(&case).cloned());
         let first = held.is_none();
-        let (mut journal, faults) = match held {
-            Some(held) => (Arc::unwrap_or_clone(held.journal), held.faults),
+        let (mut journal, aside) = match held {
+            Some(held) => (Arc::unwrap_or_clone(held.journal), held.aside),
             None => (Journal::new(case), Arc::default()),
         };
         let entry = journal.next(at, clock::zone(at), event);
         let outcome = store::append(entry.clone()).await;
+        let recovered = matches!(outcome, Ok(Stored::Twice))
+            && self.keeping.with_untracked(|keeping| keeping.weak.is_some());
         self.keeping.update(|keeping| match &outcome {
-            Ok(Stored::Twice) => keeping.weak = None,
+            Ok(Stored::Twice) => {}
             Ok(Stored::Once { why, .. }) => keeping.weak = Some(why.clone()),
             Err(_) => keeping.unsaved.push(entry.clone()),
         });
         // Refused by both shelves it still counts in this tab: what was injected was injected.
         if journal.push(entry).is_ok() {
-            let held = Held::of(journal, faults);
+            let held = Held::of(journal, aside);
             self.cases.update(|cases| {
                 cases.insert(case, held);
             });
@@ -248,28 +278,30 @@ impl Desk {
         if let Some(then) = then {
             then();
         }
+        if recovered {
+            // The shelf that failed before takes again: give it what it lacks.
+            self.reload();
+        }
     }
 
     /// Tries again to keep what no shelf took.
     pub fn save_again(self) {
         let unsaved = self.keeping.with_untracked(|keeping| keeping.unsaved.clone());
         spawn_local(async move {
-            let mut left = Vec::new();
             for entry in unsaved {
-                match store::append(entry).await {
-                    Ok(_) => {}
-                    Err(error) => left.push(*error.entry),
+                let id = entry.id();
+                if store::append(entry).await.is_ok() {
+                    // One by one: others may have become unsaved meanwhile.
+                    self.keeping.update(|keeping| keeping.unsaved.retain(|other| other.id() != id));
                 }
             }
-            self.keeping.update(|keeping| keeping.unsaved = left);
         });
     }
 
     /// Everything recorded, and every damaged line, as one text for a file.
     pub fn everything(self) -> String {
-        let mut text: String = self
-            .cases
-            .with_untracked(|cases| cases.values().map(|held| held.journal.lines()).collect());
+        let mut text: String =
+            self.cases.with_untracked(|cases| cases.values().map(Held::lines).collect());
         self.keeping.with_untracked(|keeping| {
             for damaged in &keeping.damaged {
                 text.push_str(&damaged.line);
@@ -288,15 +320,22 @@ impl Desk {
                 case.treatment.phase(now, &case.protocol),
                 Phase::Ready | Phase::Looked | Phase::Ended(_)
             );
-            case.open() && (!quiet || case.preparation.is_some() || case.reaction.active())
+            // A reaction may go on after the case was closed.
+            case.reaction.active() || (case.open() && (!quiet || case.preparation.is_some()))
         })
     }
 }
 
 impl Held {
-    fn of(journal: Journal, faults: Arc<Vec<Fault>>) -> Self {
+    fn of(journal: Journal, aside: Arc<Aside>) -> Self {
         let case = Arc::new(Case::of(&journal));
-        Self { journal: Arc::new(journal), case, faults }
+        Self { journal: Arc::new(journal), case, aside }
+    }
+
+    /// Every line of the case for a file, those that are not used last.
+    pub fn lines(&self) -> String {
+        let aside = self.aside.lines.iter().map(|line| format!("{line}\n"));
+        self.journal.lines() + &aside.collect::<String>()
     }
 }
 

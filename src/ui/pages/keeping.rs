@@ -17,104 +17,130 @@ use wasm_bindgen_futures::spawn_local;
 /// The notices above every page.
 #[component]
 pub fn Notices() -> impl IntoView {
+    view! {
+        <div class="notices">
+            <OfTheRecord />
+            <OfThePhone />
+        </div>
+    }
+}
+
+/// Some words while something is so.
+fn told(when: bool, text: &'static str) -> Option<String> {
+    when.then(|| text.to_owned())
+}
+
+/// What is not well with the record.
+#[component]
+fn OfTheRecord() -> impl IntoView {
     let desk = use_desk();
     let keeping = desk.keeping();
+    let failed = RwSignal::new(false);
+    let save = Callback::new(move |()| save_file(desk, failed));
+    let file = || Some(said::SAVE_FILE.to_owned());
+    view! {
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || {
+                let count = keeping.read().unsaved.len();
+                (count > 0).then(|| words::unsaved(count))
+            })
+            action=Signal::derive(file)
+            on_action=save
+        />
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || {
+                (!keeping.read().unsaved.is_empty()).then(|| said::TRY_AGAIN_WHY.to_owned())
+            })
+            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            on_action=Callback::new(move |()| desk.save_again())
+        />
+        <Banner
+            tone=Tone::Caution
+            text=Signal::derive(move || keeping.read().weak.as_ref().map(words::weak))
+            action=Signal::derive(file)
+            on_action=save
+        />
+        <Banner
+            tone=Tone::Caution
+            text=Signal::derive(move || {
+                let keeping = keeping.read();
+                (!keeping.damaged.is_empty()).then(|| words::damaged(&keeping.damaged))
+            })
+            action=Signal::derive(file)
+            on_action=save
+        />
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || told(keeping.read().unread == 1, said::UNREAD))
+            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            on_action=Callback::new(move |()| desk.reload())
+        />
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || told(keeping.read().unread > 1, said::NOTHING_READ))
+            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            on_action=Callback::new(move |()| desk.reload())
+        />
+        <Banner
+            tone=Tone::Caution
+            text=Signal::derive(move || keeping.read().clock_behind.map(words::clock_behind))
+        />
+        <Banner
+            tone=Tone::Caution
+            text=Signal::derive(move || told(keeping.read().values_lost, said::VALUES_LOST))
+        />
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || told(failed.get(), said::FILE_FAILED))
+        />
+    }
+}
+
+/// What is to be known of the phone: other tabs, its clock, a new version of the app.
+#[component]
+fn OfThePhone() -> impl IntoView {
+    let desk = use_desk();
     let tab = use_tab();
     let take_over = use_take_over();
     let update = use_update();
     let jump = use_jump();
     let now = use_now();
-    let failed = RwSignal::new(false);
-    let save = Callback::new(move |()| save_file(desk, failed));
-    let told = move |when: bool, text: &'static str| when.then(|| text.to_owned());
-    let file = || Some(said::SAVE_FILE.to_owned());
     let busy = Memo::new(move |_| desk.busy(now.get()));
     view! {
-        <div class="notices">
-            <Banner
-                tone=Tone::Danger
-                text=Signal::derive(move || {
-                    let count = keeping.read().unsaved.len();
-                    (count > 0).then(|| words::unsaved(count))
+        <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || told(tab.get() == Tab::Other, said::OTHER_TAB))
+            action=Signal::derive(|| Some(said::WRITE_HERE.to_owned()))
+            on_action=take_over
+        />
+        <Banner
+            tone=Tone::Caution
+            text=Signal::derive(move || {
+                jump.get().map(|jump| match jump {
+                    Jump::Back { by } => words::jumped(true, by),
+                    Jump::Forward { by } => words::jumped(false, by),
                 })
-                action=Signal::derive(file)
-                on_action=save
-            />
-            <Banner
-                tone=Tone::Danger
-                text=Signal::derive(move || {
-                    (!keeping.read().unsaved.is_empty()).then(|| said::TRY_AGAIN_WHY.to_owned())
-                })
-                action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
-                on_action=Callback::new(move |()| desk.save_again())
-            />
-            <Banner
-                tone=Tone::Caution
-                text=Signal::derive(move || keeping.read().weak.as_ref().map(words::weak))
-                action=Signal::derive(file)
-                on_action=save
-            />
-            <Banner
-                tone=Tone::Caution
-                text=Signal::derive(move || {
-                    let keeping = keeping.read();
-                    told(!keeping.damaged.is_empty(), said::DAMAGED)
-                        .or_else(|| told(keeping.unread == 1, said::UNREAD))
-                })
-                action=Signal::derive(file)
-                on_action=save
-            />
-            <Banner
-                tone=Tone::Danger
-                text=Signal::derive(move || told(keeping.read().unread > 1, said::NOTHING_READ))
-                action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
-                on_action=Callback::new(move |()| desk.reload())
-            />
-            <Banner
-                tone=Tone::Caution
-                text=Signal::derive(move || keeping.read().clock_behind.map(words::clock_behind))
-            />
-            <Banner
-                tone=Tone::Caution
-                text=Signal::derive(move || told(keeping.read().values_lost, said::VALUES_LOST))
-            />
-            <Banner
-                tone=Tone::Danger
-                text=Signal::derive(move || told(tab.get() == Tab::Other, said::OTHER_TAB))
-                action=Signal::derive(|| Some(said::WRITE_HERE.to_owned()))
-                on_action=take_over
-            />
-            <Banner
-                tone=Tone::Caution
-                text=Signal::derive(move || {
-                    jump.get().map(|jump| match jump {
-                        Jump::Back { by } => words::jumped(true, by),
-                        Jump::Forward { by } => words::jumped(false, by),
-                    })
-                })
-            />
-            <Banner
-                tone=Tone::Danger
-                text=Signal::derive(move || told(failed.get(), said::FILE_FAILED))
-            />
-            <Banner
-                text=Signal::derive(move || match update.get() {
-                    // A new version never takes over in the middle of something.
-                    Update::Waiting if !busy.get() => Some(said::UPDATE.to_owned()),
-                    _ => None,
-                })
-                action=Signal::derive(|| Some(said::UPDATE_NOW.to_owned()))
-                on_action=Callback::new(|()| update::take_over())
-            />
-            <Banner
-                text=Signal::derive(move || told(update.get() == Update::Replaced, said::REPLACED))
-                action=Signal::derive(|| Some(said::RELOAD.to_owned()))
-                on_action=Callback::new(|()| {
-                    // A browser that refuses to load again shows the old page, which goes on.
-                    let _ = window().location().reload();
-                })
-            />
-        </div>
+            })
+        />
+        <Banner
+            text=Signal::derive(move || match update.get() {
+                // A new version never takes over in the middle of something.
+                Update::Waiting if !busy.get() => Some(said::UPDATE.to_owned()),
+                _ => None,
+            })
+            action=Signal::derive(|| Some(said::UPDATE_NOW.to_owned()))
+            on_action=Callback::new(|()| update::take_over())
+        />
+        <Banner
+            text=Signal::derive(move || told(update.get() == Update::Replaced, said::REPLACED))
+            action=Signal::derive(|| Some(said::RELOAD.to_owned()))
+            on_action=Callback::new(|()| {
+                // A browser that refuses to load again shows the old page, which goes on.
+                let _ = window().location().reload();
+            })
+        />
     }
 }
 
@@ -134,8 +160,8 @@ pub fn watch() {
                 Jump::Back { by } => -i64::try_from(by.as_millis()).unwrap_or(i64::MAX),
                 Jump::Forward { by } => i64::try_from(by.as_millis()).unwrap_or(i64::MAX),
             };
-            let open = untrack(|| desk.all());
-            for held in open.into_iter().filter(|held| held.case.open()) {
+            let running = untrack(|| desk.all()).into_iter();
+            for held in running.filter(|held| held.case.open() || held.case.reaction.active()) {
                 desk.record(held.case.id, Event::ClockJumped(millis));
             }
         }

@@ -51,7 +51,7 @@ impl Record {
 
     /// Offers this case as a file.
     fn save(self) {
-        let lines = self.held.read_untracked().journal.lines();
+        let lines = self.held.read_untracked().lines();
         let name = said::file_name(&self.id.to_string());
         let offered = export::offer(&name, "text/plain", &lines);
         let told = self.told;
@@ -182,7 +182,7 @@ fn Shown(record: Record) -> impl IntoView {
 fn Chain(held: Signal<Held>) -> impl IntoView {
     let state = Memo::new(move |_| {
         let held = held.read();
-        lines::chain(&held.journal, &held.faults)
+        lines::chain(&held.journal, &held.aside.faults)
     });
     move || match state.get() {
         Ok(whole) => view! { <p class="hint">{whole}</p> }.into_any(),

@@ -41,7 +41,8 @@ fn part_of(case: &Case) -> Part {
         || case.overrode(Overridden::Allergy);
     match (case.test, case.test_verdict()) {
         _ if !tested || !case.ready => Part::Way,
-        (None, _) => Part::Place,
+        // A test first seen too late is made anew.
+        (None, _) | (Some(_), Some(Verdict::TooLate)) => Part::Place,
         (Some(_), None | Some(Verdict::TooEarly)) => Part::Read,
         (Some(_), Some(_)) => Part::Came,
     }
@@ -96,7 +97,7 @@ fn cautions(screen: &Screen) -> impl IntoView + use<> {
 #[component]
 fn UrgentCheck() -> impl IntoView {
     let here = use_here();
-    let draft = RwSignal::new(Draft::of(here.now().answers.as_ref()));
+    let draft = RwSignal::new(Draft::of(here.now().known().as_ref()));
     let screen = Memo::new(move |_| allergy::screen(&draft.read().answers(), Urgency::Urgent));
     let weigh = RwSignal::new(false);
     let weighing = move || screen.read().way == Way::Weigh;
@@ -149,7 +150,7 @@ fn Ask(
     asking: RwSignal<bool>,
 ) -> impl IntoView {
     let here = use_here();
-    let draft = RwSignal::new(Draft::of(here.now().answers.as_ref()));
+    let draft = RwSignal::new(Draft::of(here.now().known().as_ref()));
     let next = move |()| {
         let answers = draft.read_untracked().answers();
         here.record_then(Event::Asked(answers), move || asking.set(false));

@@ -5,7 +5,7 @@ mod detail;
 use super::{CaseScreen, ReasonSheet, use_here};
 use crate::care::allergy::Urgency;
 use crate::care::rounds::{End, HandOver};
-use crate::care::situation::{Aim, Findings, Missing, Outcome, RedFlag, Triage, triage};
+use crate::care::situation::{Aim, Filler, Findings, Missing, Outcome, RedFlag, Triage, triage};
 use crate::case::{Event, Overridden, Step};
 use crate::phone::use_now;
 use crate::ui::app::use_go;
@@ -31,13 +31,21 @@ enum Part {
 struct Draft {
     part: RwSignal<Part>,
     findings: RwSignal<Findings>,
+    /// Whether what forbids to go on was overridden, with a reason that is recorded.
+    set_aside: RwSignal<bool>,
 }
 
 impl Draft {
     fn triage(self) -> Triage {
         let here = use_here();
         let now = use_now();
-        triage(&self.findings.read(), now.get(), &here.case().protocol)
+        let mut found = self.findings.get();
+        if self.set_aside.get() {
+            found.red_flags.clear();
+            found.site.clear();
+            found.filler = Filler::default();
+        }
+        triage(&found, now.get(), &here.case().protocol)
     }
 }
 
@@ -46,7 +54,11 @@ impl Draft {
 pub fn Situation() -> impl IntoView {
     let here = use_here();
     let findings = here.now().findings.clone().unwrap_or_default();
-    let draft = Draft { part: RwSignal::new(Part::Flags), findings: RwSignal::new(findings) };
+    let draft = Draft {
+        part: RwSignal::new(Part::Flags),
+        findings: RwSignal::new(findings),
+        set_aside: RwSignal::new(false),
+    };
     view! {
         {move || match draft.part.get() {
             Part::Flags => view! { <Flags draft /> }.into_any(),
@@ -70,7 +82,7 @@ fn toggle<T: PartialEq>(list: &mut Vec<T>, (value, on): (T, bool)) {
 fn Flags(draft: Draft) -> impl IntoView {
     let here = use_here();
     let go = use_go();
-    let Draft { part, findings } = draft;
+    let Draft { part, findings, .. } = draft;
     let flags = Signal::derive(move || findings.read().red_flags.clone());
     let items = [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway]
         .map(|flag| Item::new(flag, words_of::red_flag(flag)).danger())
@@ -115,7 +127,7 @@ fn Flags(draft: Draft) -> impl IntoView {
 #[component]
 fn Skin(draft: Draft) -> impl IntoView {
     let here = use_here();
-    let Draft { part, findings } = draft;
+    let Draft { part, findings, .. } = draft;
     let signs = Signal::derive(move || findings.read().signs.clone());
     let items = words_of::SIGNS.map(|sign| Item::new(sign, words_of::sign(sign))).to_vec();
     let triage = Memo::new(move |_| draft.triage());
@@ -169,7 +181,7 @@ fn cautions(triage: &Triage) -> impl IntoView + use<> {
 #[component]
 fn Wanted(draft: Draft) -> impl IntoView {
     let here = use_here();
-    let Draft { part, findings } = draft;
+    let Draft { part, findings, .. } = draft;
     let aims = [Aim::Part, Aim::All].map(|aim| Item::new(aim, words_of::aim(aim))).to_vec();
     let problems =
         words_of::SITE.map(|site| Item::new(site, words_of::site(site)).danger()).to_vec();
@@ -227,7 +239,7 @@ fn take(here: super::Here, findings: Findings, urgency: Urgency, aim: Option<Aim
 fn Came(draft: Draft) -> impl IntoView {
     let here = use_here();
     let go = use_go();
-    let Draft { part, findings } = draft;
+    let Draft { part, findings, .. } = draft;
     let triage = Memo::new(move |_| draft.triage());
     let otherwise = RwSignal::new(false);
     let kind = Signal::derive(move || match triage.read().outcome {
@@ -258,12 +270,16 @@ fn Came(draft: Draft) -> impl IntoView {
     });
     let handing = move || matches!(triage.read().outcome, Outcome::HandOver(_));
     let close = move |()| {
-        let outcome = match findings.read_untracked().red_flags.first() {
+        let found = findings.read_untracked();
+        let outcome = match found.red_flags.first() {
             Some(RedFlag::Sight) => End::HandedOver(HandOver::Sight),
             Some(RedFlag::Stroke) => End::HandedOver(HandOver::Stroke),
             Some(RedFlag::Airway) => End::HandedOver(HandOver::Reaction),
+            // A blocked artery with another filler is for others, and at once.
+            None if !found.signs.is_empty() => End::HandedOver(HandOver::Other),
             None => End::Stopped,
         };
+        drop(found);
         here.record(Event::Found(Box::new(findings.get_untracked())));
         here.record_then(Event::Closed(outcome), move || go.to(Page::Timeline(here.id)));
     };
@@ -276,10 +292,7 @@ fn Came(draft: Draft) -> impl IntoView {
             take(here, findings.get_untracked(), Urgency::Planned, Some(aim));
         } else {
             // Handed over or forbidden before the skin was looked at: look at it now.
-            findings.update(|found| {
-                found.red_flags.clear();
-                found.site.clear();
-            });
+            draft.set_aside.set(true);
             part.set(Part::Skin);
         }
     });
@@ -310,7 +323,10 @@ fn Came(draft: Draft) -> impl IntoView {
             />
             <Foot slot>
                 <GoButton on_press=close>
-                    {move || if handing() { said::HANDED_OVER } else { said::CLOSE_CASE }}
+                    {move || {
+                        let others = handing() || !findings.read().signs.is_empty();
+                        if others { said::HANDED_OVER } else { said::CLOSE_CASE }
+                    }}
                 </GoButton>
                 <parts::Pair>
                     <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>

@@ -37,10 +37,11 @@ pub const fn medicine(medicine: Medicine) -> &'static str {
         Medicine::Heparin => "Heparin",
         Medicine::Aminoglycosides => "Aminoglycosides",
         Medicine::AlphaAgonists => "Dopamine, alpha-agonists",
+        Medicine::Incompatible => "Furosemide, benzodiazepines, phenytoin",
     }
 }
 
-pub const MEDICINES: [Medicine; 7] = [
+pub const MEDICINES: [Medicine; 8] = [
     Medicine::Salicylates,
     Medicine::Corticosteroids,
     Medicine::Oestrogens,
@@ -48,6 +49,7 @@ pub const MEDICINES: [Medicine; 7] = [
     Medicine::Heparin,
     Medicine::Aminoglycosides,
     Medicine::AlphaAgonists,
+    Medicine::Incompatible,
 ];
 
 pub const fn pregnancy(pregnancy: Pregnancy) -> &'static str {
@@ -129,6 +131,9 @@ pub fn caution(caution: Caution) -> String {
         Caution::NotWith(medicine) => {
             format!("{}: not to be enhanced by the enzyme.", self::medicine(medicine))
         }
+        Caution::NotMixed => {
+            "Furosemide, benzodiazepines, phenytoin: not in one syringe with the enzyme.".into()
+        }
         Caution::HidesTest => "Antihistamines can hide a positive skin test (from memory).".into(),
         Caution::Pregnancy => "Pregnancy: avoid unless nothing safer exists.".into(),
         Caution::Breastfeeding => "Nursing: with care; some labels forbid it.".into(),
@@ -140,6 +145,7 @@ pub const fn verdict(verdict: Verdict) -> &'static str {
         Verdict::Positive => "Positive",
         Verdict::Doubtful => "Doubtful: treated as not negative",
         Verdict::Negative => "Negative",
+        Verdict::TooLate => "Too late to say: repeat the test",
         Verdict::TooEarly => "Too early to say",
     }
 }

@@ -1,7 +1,7 @@
 //! The frame, the pages, storage and its troubles.
 
 use crate::case::Step;
-use crate::store::Refusal;
+use crate::store::{Damaged, Refusal};
 
 pub const NAME: &str = "Freshet";
 pub const ANAPHYLAXIS: &str = "Anaphylaxis";
@@ -76,12 +76,9 @@ pub mod keeping {
     pub const TRY_AGAIN_WHY: &str = "Made room on the phone?";
     pub const FILE_NAME: &str = "freshet-record.txt";
     pub const OTHER_TAB: &str =
-        "Freshet is open in another tab, which writes. Nothing is recorded here.";
+        "Freshet is open in another tab, which writes. A tap here takes the writing over.";
     pub const WRITE_HERE: &str = "Write here instead";
-    pub const DAMAGED: &str =
-        "Some stored lines are damaged. They are kept aside, and the rest is whole.";
-    pub const UNREAD: &str =
-        "One of the two places that keep the record could not be read. The other was.";
+    pub const UNREAD: &str = "One of the two places that keep the record could not be read: the newest entries may be missing.";
     pub const NOTHING_READ: &str =
         "The records could not be read. They are not gone: cases may be missing below.";
     pub const VALUES_LOST: &str =
@@ -107,6 +104,15 @@ pub fn unsaved(count: usize) -> String {
 fn many_unsaved(count: usize) -> String {
     format!(
         "{count} entries are not saved on this phone. Do not close the app; save the record as a file."
+    )
+}
+
+/// Lines that are damaged, each by the place where it lay.
+pub fn damaged(lines: &[Damaged]) -> String {
+    let names: Vec<&str> = lines.iter().map(|line| line.key.as_str()).collect();
+    format!(
+        "Damaged on this phone: {}. Kept aside; the rest is whole, and both go into the file.",
+        names.join(", ")
     )
 }
 
@@ -236,6 +242,8 @@ pub mod allergy {
     pub const GUIDELINES: &str = "What each guideline says now";
     pub const REDNESS: &str = "Redness alone is not positive. A doubtful look is not negative.";
     pub const TEST: &str = "Skin test";
+    pub const TOO_LATE: &str =
+        "The first look came too late: a reaction may have come and gone. Repeat the test.";
     pub const POSITIVE_MEANS: &str =
         "The case is closed to hyaluronidase. Watch the patient; refer to an allergist.";
     pub const DOUBTFUL_MEANS: &str =

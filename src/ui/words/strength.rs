@@ -145,7 +145,7 @@ pub fn disagree(dose: &Urgent) -> String {
 
 /// A published figure for each cm².
 pub fn per_area(protocol: &Protocol) -> String {
-    format!("{} on each cm²", numbers::units(protocol.per_area))
+    format!("{} on each cm², to be confirmed", numbers::units(protocol.per_area))
 }
 
 /// A figure for each facial area.

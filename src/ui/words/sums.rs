@@ -236,7 +236,7 @@ pub fn disagree(dose: &Urgent) -> Option<String> {
 
 /// How the published figure per cm² was read.
 pub fn as_published(per_cm2: Units) -> String {
-    format!("{} on each cm²", numbers::units_named(per_cm2))
+    format!("{} on each cm², to be confirmed", numbers::units_named(per_cm2))
 }
 
 /// Vials that the clinic means to hold, against the round.

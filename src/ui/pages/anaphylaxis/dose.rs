@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use crate::care::anaphylaxis::{Build, Dose, asks_build, dose};
-use crate::measure::{Typed, Volume};
+use crate::measure::Volume;
 use crate::protocol::adrenaline::GROWN_MONTHS;
 use crate::protocol::{Id, Region};
 use crate::ui::parts::{Figure, Figures, Finding, Item, Note, QuantityField, Segment, Why};
@@ -19,6 +19,8 @@ const YEAR: u32 = 12;
 pub struct Whom {
     /// Age as typed, and whether in years; without it, a grown person.
     age: Option<(u32, bool)>,
+    /// Whether an age was typed that cannot be read: no dose may then be shown as if for it.
+    age_unread: bool,
     build: Build,
     region: Region,
     /// The one chosen, where the table prints a range.
@@ -69,6 +71,9 @@ impl Sheet {
     pub(super) fn next(self) -> Next {
         let whom = self.whom.get();
         let by_table = whom.dose();
+        if whom.age_unread {
+            return Next { dose: by_table, volume: None, before: false };
+        }
         let last = self.reaction().doses().last().map(|(_, volume)| *volume);
         // After a reload nobody's age is known any more, but what they were given is.
         match last.filter(|last| {
@@ -157,10 +162,11 @@ pub fn OtherPatient(sheet: Sheet) -> impl IntoView {
     let text = RwSignal::new(age.map(|(number, _)| number.to_string()).unwrap_or_default());
     let in_years = RwSignal::new(age.is_none_or(|(_, years)| years));
     let take = move || {
-        let number = u32::read(&text.read_untracked()).ok();
+        let typed = typed::field::<u32>(&text.read_untracked());
         let years = in_years.get_untracked();
         whom.update(|whom| {
-            whom.age = number.map(|number| (number, years));
+            whom.age_unread = typed.is_err();
+            whom.age = typed.ok().flatten().map(|number| (number, years));
             whom.chosen = None;
         });
     };

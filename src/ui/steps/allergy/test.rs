@@ -11,7 +11,7 @@ use crate::protocol::{Id, Quantity, intradermal};
 use crate::ui::app::use_go;
 use crate::ui::parts::{
     self, Choice, Clock, DangerButton, Figure, Figures, Finding, Foot, GoButton, Item, Note, Pair,
-    QuantityField, QuietButton, Tick, Title, Why,
+    QuantityField, QuietButton, Tick, Title, Tone, Why,
 };
 use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
 use crate::ui::words::app::allergy as said;
@@ -76,6 +76,8 @@ pub fn Place(
             >
                 {said::PLACE}
             </Title>
+            {(case.test_verdict() == Some(Verdict::TooLate))
+                .then(|| view! { <Note tone=Tone::Caution>{said::TOO_LATE}</Note> })}
             <Choice
                 legend=said::PORTION
                 items
