@@ -6,7 +6,6 @@
 //! | [`Shelf`] | what a place to keep lines must promise, and how it refuses | no |
 //! | [`reconcile`] | from what two shelves hold, what is whole and what each lacks | no |
 //! | [`Pair`] | writes to both shelves, acknowledges, opens again | no |
-//! | [`settings`] | the clinic's own values, kept beside the journal | the rule no, the drawer yes |
 //! | `local`, `indexed` | the two shelves of a browser | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `export` | offers the record as a file | yes |
@@ -19,7 +18,6 @@
 pub mod key;
 pub mod pair;
 pub mod reconcile;
-pub mod settings;
 pub mod shelf;
 
 #[cfg(feature = "app")]

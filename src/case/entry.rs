@@ -15,6 +15,9 @@ pub const SCHEMA: u16 = 1;
 pub struct CaseId(u128);
 
 impl CaseId {
+    /// The journal of the clinic's own values, which is no case: kept, chained and mended like one.
+    pub const CLINIC: Self = Self(0);
+
     /// From 128 random bits.
     pub const fn from_random(bits: u128) -> Self {
         Self(bits)

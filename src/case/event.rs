@@ -85,6 +85,8 @@ pub enum Event {
         /// The values in force.
         protocol: Box<Protocol>,
     },
+    /// The clinic set its values; only in the journal of [`CaseId::CLINIC`](super::CaseId::CLINIC).
+    Values(Box<Protocol>),
     /// The clinic's reference was changed.
     Renamed(Reference),
     /// What was found at the start, or found anew.

@@ -223,6 +223,7 @@ impl Case {
                 self.protocol = (**protocol).clone();
                 self.opened = at;
             }
+            Event::Values(protocol) => self.protocol = protocol.accepted(),
             Event::Renamed(reference) => self.reference = Some(reference.clone()),
             Event::Found(findings) => self.findings = Some((**findings).clone()),
             Event::Way { urgency, aim } => {

@@ -1,6 +1,5 @@
-//! The near shelf and the clinic's drawer: localStorage.
+//! The near shelf: localStorage.
 
-use super::settings::Drawer;
 use super::trouble::refusal;
 use super::{Key, Refusal, Shelf, Slip};
 use gloo_storage::{LocalStorage, Storage};
@@ -13,7 +12,7 @@ pub struct Local;
 
 impl Shelf for Local {
     fn put(&self, slips: Vec<Slip>) -> impl Future<Output = Result<(), Refusal>> + 'static {
-        ready(slips.iter().try_for_each(|slip| self.write(slip.key.as_str(), &slip.line)))
+        ready(slips.iter().try_for_each(|slip| write(slip.key.as_str(), &slip.line)))
     }
 
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static {
@@ -21,18 +20,13 @@ impl Shelf for Local {
     }
 }
 
-impl Drawer for Local {
-    fn read(&self, name: &str) -> Result<Option<String>, Refusal> {
-        storage()?.get_item(name).map_err(|error| refusal(&error))
-    }
-
-    fn write(&self, name: &str, text: &str) -> Result<(), Refusal> {
-        let storage = storage()?;
-        storage.set_item(name, text).map_err(|error| refusal(&error))?;
-        match storage.get_item(name) {
-            Ok(Some(back)) if back == text => Ok(()),
-            _ => Err(Refusal::NotReadBack),
-        }
+/// Writes a line and reads it back.
+fn write(name: &str, text: &str) -> Result<(), Refusal> {
+    let storage = storage()?;
+    storage.set_item(name, text).map_err(|error| refusal(&error))?;
+    match storage.get_item(name) {
+        Ok(Some(back)) if back == text => Ok(()),
+        _ => Err(Refusal::NotReadBack),
     }
 }
 

@@ -65,7 +65,9 @@ fn Shown() -> impl IntoView {
                     view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()
                 }
                 Page::Sums => view! { <pages::sums::Sums /> }.into_any(),
-                Page::Values => view! { <pages::values::Values /> }.into_any(),
+                // Setting one value on defaults that are not the clinic's would lose the others.
+                Page::Values if desk.ready() => view! { <pages::values::Values /> }.into_any(),
+                Page::Values => view! { <pages::keeping::Reading /> }.into_any(),
                 Page::About => view! { <pages::about::About /> }.into_any(),
             }
         }}

@@ -8,15 +8,11 @@ use crate::measure::{Hash, Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::{clock, random};
 use crate::protocol::Protocol;
-use crate::store::settings::{self, Loaded};
 use crate::store::{self, Damaged, Opened, Refusal, Stored, Trouble, persist};
 use leptos::prelude::*;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
-
-/// The name that the clinic's values are kept under.
-const CLINIC: &str = "values";
 
 /// A case with the journal that it was folded from.
 #[derive(Clone, Debug)]
@@ -51,8 +47,6 @@ pub struct Keeping {
     pub unread: usize,
     /// The phone's clock stands before the last entry, by so much.
     pub clock_behind: Option<Span>,
-    /// The clinic's values could not be read, and the defaults are in force.
-    pub values_lost: bool,
 }
 
 /// What to record, waiting its turn.
@@ -71,7 +65,6 @@ pub struct Desk {
     ready: RwSignal<bool>,
     /// Whether what is on the desk is what the phone keeps: not while it is being read.
     current: StoredValue<bool>,
-    protocol: RwSignal<Protocol>,
     keeping: RwSignal<Keeping>,
     tab: ReadSignal<Tab>,
     take_over: Callback<()>,
@@ -86,20 +79,12 @@ impl Desk {
             cases: RwSignal::new(BTreeMap::new()),
             ready: RwSignal::new(false),
             current: StoredValue::new(false),
-            protocol: RwSignal::new(Protocol::default()),
             keeping: RwSignal::new(Keeping::default()),
             tab: use_tab(),
             take_over: use_take_over(),
             queue: StoredValue::new_local(VecDeque::new()),
             writing: StoredValue::new(false),
         };
-        match settings::load::<Protocol>(CLINIC) {
-            Loaded::Found(protocol) => desk.protocol.set(protocol.accepted()),
-            Loaded::Missing => {}
-            Loaded::Damaged(_) | Loaded::Unreachable(_) => {
-                desk.keeping.update(|keeping| keeping.values_lost = true);
-            }
-        }
         desk.reload();
         desk
     }
@@ -165,7 +150,9 @@ impl Desk {
 
     /// Every case, the one last touched first.
     pub fn all(self) -> Vec<Held> {
-        let mut cases: Vec<Held> = self.cases.read().values().cloned().collect();
+        let held = self.cases.read();
+        let mut cases: Vec<Held> =
+            held.values().filter(|held| held.case.id != CaseId::CLINIC).cloned().collect();
         cases.sort_by_key(|held| std::cmp::Reverse(held.case.last));
         cases
     }
@@ -177,20 +164,13 @@ impl Desk {
 
     /// The clinic's values in force.
     pub fn protocol(self) -> Protocol {
-        self.protocol.get()
+        let clinic = self.held(CaseId::CLINIC);
+        clinic.map_or_else(Protocol::default, |held| held.case.protocol.clone())
     }
 
-    /// Sets the clinic's values for cases opened from now on.
-    ///
-    /// # Errors
-    /// [`Refusal`] when the phone did not keep them; they are then in force until the app closes.
-    pub fn set_protocol(self, protocol: Protocol) -> Result<(), Refusal> {
-        let kept = settings::save(CLINIC, &protocol);
-        self.protocol.set(protocol);
-        if kept.is_ok() {
-            self.keeping.update(|keeping| keeping.values_lost = false);
-        }
-        kept
+    /// Sets the clinic's values for cases opened from now on; `then` runs once they are recorded.
+    pub fn set_protocol(self, protocol: Protocol, then: impl FnOnce() + 'static) {
+        self.record_then(CaseId::CLINIC, Event::Values(Box::new(protocol)), then);
     }
 
     /// Opens a case under the clinic's values; `then` runs once it is recorded. `None` if the phone
@@ -201,7 +181,7 @@ impl Desk {
         then: impl FnOnce(CaseId) + 'static,
     ) -> Option<CaseId> {
         let id = CaseId::from_random(random::bits().ok()?);
-        let protocol = Box::new(self.protocol.get_untracked());
+        let protocol = Box::new(untrack(|| self.protocol()));
         self.record_then(id, Event::Opened { reference, protocol }, move || then(id));
         Some(id)
     }

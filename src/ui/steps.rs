@@ -13,7 +13,7 @@ use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};
 use super::page::Page;
 use super::pages::keeping::NoSuchCase;
-use super::parts::{Foot, Screen, StepMark};
+use super::parts::{Foot, Note, Screen, StepMark, Tone};
 use super::words;
 use crate::case::{Case, CaseId, Event, Step};
 use leptos::prelude::*;
@@ -149,7 +149,32 @@ pub fn CaseScreen(
             anaphylaxis_label=words::app::ANAPHYLAXIS
             foot
         >
+            <Reacting />
             {children()}
         </Screen>
+    }
+}
+
+/// A severe reaction before anything else: the next action of a step must not lead on as if there
+/// were none.
+#[component]
+fn Reacting() -> impl IntoView {
+    let here = use_here();
+    // Redrawn when one of these changes, not at each entry.
+    let stands = Memo::new(move |_| {
+        let case = here.case();
+        let next = case.reaction.next_dose(&case.protocol);
+        (case.reaction.active(), next, !case.reaction.doses().is_empty())
+    });
+    move || {
+        let (active, next, treated) = stands.get();
+        let tone = if active { Tone::Danger } else { Tone::Caution };
+        (active || treated).then(|| {
+            view! {
+                <Note tone heading=active.then(|| words::sheet::running(next))>
+                    {words::sheet::SUSPECT}
+                </Note>
+            }
+        })
     }
 }

@@ -88,10 +88,6 @@ fn OfTheRecord() -> impl IntoView {
             text=Signal::derive(move || keeping.read().clock_behind.map(words::clock_behind))
         />
         <Banner
-            tone=Tone::Caution
-            text=Signal::derive(move || told(keeping.read().values_lost, said::VALUES_LOST))
-        />
-        <Banner
             tone=Tone::Danger
             text=Signal::derive(move || told(failed.get(), said::FILE_FAILED))
         />

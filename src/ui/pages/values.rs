@@ -31,8 +31,7 @@ pub fn Values() -> impl IntoView {
         .map(|region| Item::new(region, words::anaphylaxis::region(region)))
         .to_vec();
     let region = move |region: Region| {
-        let kept = desk.set_protocol(Protocol { region, ..untrack(|| desk.protocol()) });
-        told.set(kept.err().map(|refusal| said::not_kept(&refusal)));
+        desk.set_protocol(Protocol { region, ..untrack(|| desk.protocol()) }, || ());
     };
     view! {
         <Screen

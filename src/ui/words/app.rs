@@ -81,8 +81,6 @@ pub mod keeping {
     pub const UNREAD: &str = "One of the two places that keep the record could not be read: the newest entries may be missing.";
     pub const NOTHING_READ: &str =
         "The records could not be read. They are not gone: cases may be missing below.";
-    pub const VALUES_LOST: &str =
-        "The clinic’s values could not be read. The defaults are in force; check them.";
     pub const UPDATE: &str = "A new version is ready.";
     pub const UPDATE_NOW: &str = "Take it";
     pub const REPLACED: &str = "A new version took over in another tab.";

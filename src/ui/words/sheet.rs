@@ -63,6 +63,15 @@ pub const HOME: &str = "To the start";
 pub const SUSPECT: &str =
     "The enzyme may be the cause: no more of it until an allergist has said so.";
 
+/// On the steps' screens while a reaction runs: that it does, and when adrenaline is due again.
+pub fn running(next: Option<Moment>) -> String {
+    let now = "Severe reaction, not over";
+    next.map_or_else(
+        || format!("{now}."),
+        |at| format!("{now}. Adrenaline again at {}.", time::hour(at)),
+    )
+}
+
 /// The reference of a case that begins with a reaction.
 pub fn reference(at: Moment) -> String {
     format!("Reaction {}", time::hour(at))

@@ -125,11 +125,6 @@ pub fn why(findings: usize) -> String {
     format!("Why this number: {}", numbers::count(count, "finding", "findings"))
 }
 
-/// A value that is in force but was not kept.
-pub fn not_kept(refusal: &crate::store::Refusal) -> String {
-    format!("In force until the app closes, but not kept: {}.", super::app::refusal(refusal))
-}
-
 /// What was saved.
 pub fn saved(id: Id, quantity: Quantity) -> String {
     format!("{}: {}", protocol::value(id), numbers::quantity(quantity))

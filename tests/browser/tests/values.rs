@@ -7,7 +7,6 @@ use freshet_browser_tests::phone::Phone;
 crate::on_both_engines! {
     quick_sums
     a_changed_value_holds_for_new_cases_only
-    #[ignore = "the clinic's values lie in localStorage alone, whose last seconds a kill can take"]
     a_changed_value_outlives_a_kill
 }
 

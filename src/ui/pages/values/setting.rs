@@ -84,10 +84,7 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
     let set = move |quantity: Quantity| {
         // The button refuses what is not accepted, so this always is.
         let Ok(changed) = untrack(|| desk.protocol()).with(id, quantity) else { return };
-        told.set(Some(match desk.set_protocol(changed) {
-            Ok(()) => said::saved(id, quantity),
-            Err(refusal) => said::not_kept(&refusal),
-        }));
+        desk.set_protocol(changed, move || told.set(Some(said::saved(id, quantity))));
         chosen.set(None);
     };
     let save = move |()| {
