@@ -103,6 +103,8 @@ pub enum Reason {
     Wanting(Sign),
     /// All three are back.
     AllBack,
+    /// Refill was timed on the affected side alone.
+    NotCompared,
     /// What changed since the look before.
     Changed(Change),
     /// So many looks in a row without improvement, the clinic's number being reached.
@@ -294,7 +296,9 @@ impl Treatment {
         }
         let wanting = look.wanting(person, protocol);
         if wanting.is_empty() {
-            return Some((Proposal::End, vec![Reason::AllBack]));
+            let compared = look.refill.is_some_and(|refill| refill.opposite.is_some());
+            let alone = (!compared).then_some(Reason::NotCompared);
+            return Some((Proposal::End, [Reason::AllBack].into_iter().chain(alone).collect()));
         }
         let mut reasons: Vec<Reason> = wanting.into_iter().map(Reason::Wanting).collect();
         if let [.., (_, before), (_, now)] = self.looks.as_slice() {
@@ -368,8 +372,20 @@ mod tests {
         assert_eq!(treatment.phase(at(65), &protocol), Phase::Due { due: at(65) });
         treatment.apply(at(70), &look(1_500, Colour::Normal)).unwrap();
         assert_eq!(treatment.phase(at(70), &protocol), Phase::Looked);
-        let (proposal, _) = treatment.proposal(Person::default(), &protocol).unwrap();
+        let (proposal, reasons) = treatment.proposal(Person::default(), &protocol).unwrap();
+        assert_eq!((proposal, reasons), (Proposal::End, vec![Reason::AllBack]));
+    }
+
+    #[test]
+    fn an_end_on_one_side_alone_says_so() {
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        let refill = Some(Refill { affected: Span::millis(1_500), opposite: None });
+        let seen = Look { refill, colour: Colour::Normal, pain: Pain::NONE, red_flags: Vec::new() };
+        treatment.apply(at(0), &Act::Look(seen)).unwrap();
+        let (proposal, reasons) =
+            treatment.proposal(Person::default(), &Protocol::default()).unwrap();
         assert_eq!(proposal, Proposal::End);
+        assert_eq!(reasons, [Reason::AllBack, Reason::NotCompared]);
     }
 
     #[test]

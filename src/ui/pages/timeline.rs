@@ -5,7 +5,7 @@ mod entry;
 mod lines;
 mod write;
 
-use crate::case::CaseId;
+use crate::case::{CaseId, Entry, Event, StrikeReason};
 use crate::phone::clock;
 use crate::store::export::{self, Offered};
 use crate::ui::app::{Go, set_title, use_go};
@@ -45,6 +45,17 @@ enum Sheet {
 }
 
 impl Record {
+    /// Strikes out that the case was closed. How a treatment ended is taken back at its last step.
+    fn reopen(self) {
+        let held = self.held.get_untracked();
+        let counts = |entry: &&Entry| !held.case.struck.contains(&entry.id());
+        let closing = |entry: &&Entry| matches!(entry.event(), Event::Closed(_));
+        for entry in held.journal.entries().iter().filter(closing).filter(counts) {
+            let reason = StrikeReason::Slip;
+            self.desk.record(self.id, Event::Struck { entry: entry.id(), reason });
+        }
+    }
+
     fn close_sheet(self) {
         self.sheet.set(Sheet::None);
     }
@@ -126,16 +137,23 @@ fn Shown(record: Record) -> impl IntoView {
                         on_press=move |()| sheet.set(Sheet::Rename)
                     />
                     {move || {
-                        open.get()
-                            .then(|| {
-                                view! {
-                                    <Row
-                                        label=said::CLOSE
-                                        detail=Some(said::CLOSE_DETAIL.to_owned())
-                                        on_press=move |()| sheet.set(Sheet::Close)
-                                    />
-                                }
-                            })
+                        if open.get() {
+                            view! {
+                                <Row
+                                    label=said::CLOSE
+                                    detail=Some(said::CLOSE_DETAIL.to_owned())
+                                    on_press=move |()| sheet.set(Sheet::Close)
+                                />
+                            }
+                        } else {
+                            view! {
+                                <Row
+                                    label=said::REOPEN
+                                    detail=Some(said::REOPEN_DETAIL.to_owned())
+                                    on_press=move |()| record.reopen()
+                                />
+                            }
+                        }
                     }}
                 </Rows>
             </section>

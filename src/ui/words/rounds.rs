@@ -74,6 +74,7 @@ pub fn reason(reason: Reason) -> String {
         Reason::Wanting(Sign::Colour) => "Colour is not back".into(),
         Reason::Wanting(Sign::Pain) => "Pain is not gone".into(),
         Reason::AllBack => "The end point published: refill, skin colour, no pain".into(),
+        Reason::NotCompared => "The other side was not timed: time it before you end".into(),
         Reason::Changed(found) => change(found).into(),
         Reason::NoImprovement(rounds) => {
             format!("{} without improvement", numbers::count(rounds, "round", "rounds"))
