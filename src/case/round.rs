@@ -4,7 +4,7 @@ use super::Case;
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
 use crate::care::rounds::{InHand, in_hand, share};
-use crate::measure::{Moment, Volume};
+use crate::measure::{Moment, Strength, Volume};
 
 impl Case {
     /// When the solution was made that is meant for the round to come: after the last one was over,
@@ -13,6 +13,12 @@ impl Case {
         let made = self.preparation.as_ref().filter(|made| made.syringes_ready() > 0)?;
         let for_next = made.rounds_begun == self.treatment.rounds().len() && !made.in_a_round;
         for_next.then_some(made.at)
+    }
+
+    /// The strength of the round that is running. What else is made up meanwhile must have it too,
+    /// since the round's units are counted at one strength.
+    pub fn running_strength(&self) -> Option<Strength> {
+        self.treatment.rounds().last().filter(|_| self.injecting()).map(|round| round.plan.strength)
     }
 
     /// The syringe in the hand, of those last prepared; `None` when they are empty.

@@ -299,3 +299,11 @@ pub fn deposits(bolus: Volume, last: Volume) -> String {
 
 pub const DILUENT: &str = "Diluent";
 pub const WHY_DILUENT: &str = "Why this diluent";
+
+/// A round runs, and its units are counted at one strength.
+pub fn round_runs_at(strength: Strength) -> String {
+    format!(
+        "A round runs at {}. Make the same, or finish the round first.",
+        numbers::strength_named(strength)
+    )
+}

@@ -128,7 +128,7 @@ pub fn PlannedDose() -> impl IntoView {
         } else if dose.get().is_none() {
             Some(said::DOSE_WANTED.to_owned())
         } else {
-            ways.blocked().map(why_not)
+            ways.blocked().map(why_not).or_else(|| ways.mixed(&here.case()))
         }
     });
     let eyebrow = Signal::derive(move || {

@@ -65,7 +65,7 @@ pub fn UrgentDose() -> impl IntoView {
             Ok(skin_told) if skin.unsure(&skin_told, &case.protocol) => {
                 Some(said::CONFIRM_SIZE.to_owned())
             }
-            Ok(_) => ways.blocked().map(why_not),
+            Ok(_) => ways.blocked().map(why_not).or_else(|| ways.mixed(&case)),
         }
     });
     let against = Signal::derive(move || {

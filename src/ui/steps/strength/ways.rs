@@ -1,7 +1,7 @@
 //! The ways to make what is wanted from what there is, and the one that is taken.
 
 use crate::care::dilution::{Ask, Impossible, Method, Plan, Syringe, Unfit, Vial, Wanted, plans};
-use crate::case::Event;
+use crate::case::{Case, Event};
 use crate::measure::Strength;
 use crate::protocol::{Id, Protocol, Quantity};
 use crate::ui::parts::{Choice, Finding, Item, Note, QuietButton, Tone, Why};
@@ -98,6 +98,15 @@ pub fn why_not(blocked: Blocked) -> String {
     match blocked {
         Blocked::Syringe(unfit) => words_of::unfit(unfit),
         Blocked::Plan(impossible) => words_of::impossible(impossible),
+    }
+}
+
+impl Ways {
+    /// Why the chosen way cannot be taken while a round runs at another strength.
+    pub fn mixed(self, case: &Case) -> Option<String> {
+        let running = case.running_strength()?;
+        let other = self.chosen.read().as_ref().is_some_and(|plan| plan.strength() != running);
+        other.then(|| said::round_runs_at(running))
     }
 }
 
