@@ -60,6 +60,16 @@ impl Here {
         self.go.to(Page::Case(self.id, None));
     }
 
+    /// Why nothing is injected now, while a severe reaction is not over.
+    pub fn reaction_first(self) -> Option<String> {
+        (!self.case().may_inject()).then(|| words::app::REACTION_FIRST.to_owned())
+    }
+
+    /// To the anaphylaxis sheet.
+    pub fn to_sheet(self) {
+        self.go.to(Page::Anaphylaxis(Some(self.id)));
+    }
+
     /// To one of its steps.
     pub fn to(self, step: Step) {
         self.go.to(Page::Case(self.id, Some(step)));
@@ -145,7 +155,7 @@ pub fn CaseScreen(
             step=mark
             back
             back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(Some(here.id))))
+            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
             anaphylaxis_label=words::app::ANAPHYLAXIS
             foot
         >

@@ -8,6 +8,10 @@ pub const ANAPHYLAXIS: &str = "Anaphylaxis";
 pub const BACK: &str = "Back";
 pub const CLOSE: &str = "Close";
 
+/// No enzyme while it may be what the patient reacts to.
+pub const REACTION_FIRST: &str =
+    "A severe reaction is not over. No more enzyme: finish it on the sheet first.";
+
 /// Stands where the risk is.
 pub const FOLLOW: &str =
     "Follow local protocol, the product’s label and licensed practice. You decide; this proposes.";

@@ -93,7 +93,11 @@ pub fn Injecting(step: Step5) -> impl IntoView {
             />
             <RestSheet step open=resting round />
             <Foot slot>
-                <GoButton on_press=press>
+                <GoButton
+                    on_press=press
+                    why_not=Signal::derive(move || next.get().and_then(|_| here.reaction_first()))
+                    on_refused=Callback::new(move |()| here.to_sheet())
+                >
                     {move || match next.get() {
                         Some(_) => said::injected(bolus.get()),
                         None => said::done(urgency).to_owned(),

@@ -141,7 +141,13 @@ fn Begin(step: Step5) -> impl IntoView {
             </Note>
             <Baseline />
             <Foot slot>
-                <GoButton on_press=begin>{said::begin(urgency, number)}</GoButton>
+                <GoButton
+                    on_press=begin
+                    why_not=Signal::derive(move || here.reaction_first())
+                    on_refused=Callback::new(move |()| here.to_sheet())
+                >
+                    {said::begin(urgency, number)}
+                </GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| {
                         step.handing.set(Some(Handing::Flags));
