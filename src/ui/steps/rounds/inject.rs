@@ -47,12 +47,7 @@ pub fn Injecting(step: Step5) -> impl IntoView {
         Some((_, Act::Inject { point, .. } | Act::Skip { point, .. })) => said::undo(point),
         _ => said::NOT_BEGUN.to_owned(),
     };
-    let fraction = Signal::derive(move || {
-        round.read().as_ref().map_or(0.0, |round| {
-            let all = f64::from(round.plan.points.max(1));
-            0.1 + 0.5 * (all - f64::from(round.open())) / all
-        })
-    });
+    let fraction = Signal::derive(move || round.read().as_ref().map_or(0.0, so_far));
     view! {
         <CaseScreen step=Step::Rounds fraction>
             <Heading urgency round next bolus />
@@ -120,6 +115,12 @@ pub fn Injecting(step: Step5) -> impl IntoView {
             </Foot>
         </CaseScreen>
     }
+}
+
+/// How much of the step is done: a round's points are its middle half.
+fn so_far(round: &Round) -> f64 {
+    let all = f64::from(round.plan.points.max(1));
+    0.1 + 0.5 * (all - f64::from(round.open())) / all
 }
 
 /// Which point, and how much into it.
