@@ -27,6 +27,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("ui/steps/rounds/hour.rs", &[999], "a countdown shows the second begun"),
     ("ui/steps/situation/detail.rs", &[120], "the oldest age taken for one"),
     ("ui/tap.rs", &[400], "milliseconds between two taps that are meant"),
+    ("ui/words/app.rs", &[8], "hexadecimal digits shown of a case's name"),
     ("ui/words/about.rs", &[10], "decimals of a size in bytes"),
     ("ui/words/numbers.rs", &[3, 10, 100], "grouping, decimals, per cent"),
     ("ui/words/time.rs", &[24, 48, 60, 100], "hours, minutes, seconds, tenths"),

@@ -111,11 +111,21 @@ fn many_unsaved(count: usize) -> String {
 
 /// Lines that are damaged, each by the place where it lay.
 pub fn damaged(lines: &[Damaged]) -> String {
-    let names: Vec<&str> = lines.iter().map(|line| line.key.as_str()).collect();
+    let names: Vec<String> = lines.iter().map(|line| place(line.key.origin().as_str())).collect();
     format!(
         "Damaged on this phone: {}. Kept aside; the rest is whole, and both go into the file.",
         names.join(", ")
     )
+}
+
+/// Where an entry lies, short enough to be read: its number, and how its case's name begins.
+fn place(key: &str) -> String {
+    let mut parts = key.rsplit('/').skip(1);
+    let number = parts.next().and_then(|part| part.parse::<u32>().ok());
+    match (number, parts.next().and_then(|case| case.get(..8))) {
+        (Some(number), Some(case)) => format!("entry {} of case {case}", number + 1),
+        _ => key.to_owned(),
+    }
 }
 
 /// The clock stands before the last entry.

@@ -124,7 +124,9 @@ async fn a_damaged_entry(mut phone: Phone) -> Phone {
     phone.reload().await;
     phone.headed(&heading).await;
     let text = phone.text().await;
-    phone.sure(!text.contains("are damaged"), "a line that was mended is called damaged").await;
+    phone
+        .sure(!text.contains("Damaged on this phone"), "a line that was mended is called damaged")
+        .await;
     let now = phone.run(ENTRIES, vec![]).await;
     phone.sure(now == entries, &format!("{now} of {entries} entries after mending")).await;
     let aside = kept_aside(&mut phone, &cut).await;
@@ -133,7 +135,7 @@ async fn a_damaged_entry(mut phone: Phone) -> Phone {
     // In both: named at the start, kept aside, and the rest is whole.
     let cut = damage(&mut phone, true).await;
     home(&mut phone).await;
-    phone.see("Some stored lines are damaged. They are kept aside, and the rest is whole.").await;
+    phone.see("Damaged on this phone: entry").await;
     phone.at("damaged").await;
     let file = saved_file(&mut phone).await;
     phone.sure(file.contains(&cut), "the file lacks the damaged line").await;
