@@ -62,6 +62,8 @@ pub enum Overridden {
     Situation,
     /// The way that the allergy answers led to.
     Allergy,
+    /// Readiness for anaphylaxis, in an urgent case.
+    Readiness,
     /// A skin test that was not negative, or not done.
     SkinTest,
     /// A vial past its expiry.

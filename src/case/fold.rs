@@ -374,14 +374,21 @@ impl Case {
         };
         let free = |free: bool| if free { Clearance::Cleared } else { Clearance::Wanting };
         match allergy::screen(&answers, urgency).way {
-            allergy::Way::GoOn => free(self.ready),
-            allergy::Way::Weigh => free(self.ready && self.overrode(Overridden::Allergy)),
+            allergy::Way::GoOn => free(self.ready_or_known()),
+            allergy::Way::Weigh => {
+                free(self.ready_or_known() && self.overrode(Overridden::Allergy))
+            }
             allergy::Way::Closed => Clearance::Barred,
             allergy::Way::Postpone | allergy::Way::Allergist => {
                 free(self.overrode(Overridden::Allergy) && self.tested_negative())
             }
             allergy::Way::Test { .. } => free(self.tested_negative()),
         }
+    }
+
+    /// Ready for a reaction, or known not to be and going on for a reason: skin may be dying.
+    fn ready_or_known(&self) -> bool {
+        self.ready || self.overrode(Overridden::Readiness)
     }
 
     fn tested_negative(&self) -> bool {

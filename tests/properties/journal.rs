@@ -176,3 +176,20 @@ fn no_enzyme_while_a_reaction_is_not_over() {
     journal.append(at, 0, Event::Anaphylaxis(Reaction::Over));
     assert!(Case::of(&journal).may_inject());
 }
+
+/// Not ready and going on leads on like ready, but is never told as it.
+#[test]
+fn not_ready_goes_on_with_a_reason() {
+    use freshet::care::allergy::{Answers, Urgency};
+    use freshet::case::{Clearance, Overridden};
+    let at = Moment::from_millis(0);
+    let mut journal = Journal::new(CaseId::from_random(6));
+    journal.append(at, 0, Event::Way { urgency: Urgency::Urgent, aim: None });
+    journal.append(at, 0, Event::Asked(Answers::default()));
+    assert_eq!(Case::of(&journal).clearance(), Clearance::Wanting);
+    let reason = String::from("nobody can bring any in time");
+    journal.append(at, 0, Event::Override { what: Overridden::Readiness, reason });
+    let case = Case::of(&journal);
+    assert_eq!(case.clearance(), Clearance::Cleared);
+    assert!(!case.ready);
+}

@@ -100,16 +100,22 @@ fn UrgentCheck() -> impl IntoView {
     let draft = RwSignal::new(Draft::of(here.now().known().as_ref()));
     let screen = Memo::new(move |_| allergy::screen(&draft.read().answers(), Urgency::Urgent));
     let weigh = RwSignal::new(false);
+    let unready = RwSignal::new(false);
     let weighing = move || screen.read().way == Way::Weigh;
-    let ready = move || {
+    let on = move || {
         here.record(Event::Asked(draft.read_untracked().answers()));
-        here.record_then(Event::Ready, move || here.onward());
+        // Not ready and going on was recorded with its reason; ready it is not called.
+        if here.now().overrode(Overridden::Readiness) {
+            here.onward();
+        } else {
+            here.record_then(Event::Ready, move || here.onward());
+        }
     };
     let next = move |()| {
         if weighing() && !here.now().overrode(Overridden::Allergy) {
             weigh.set(true);
         } else {
-            ready();
+            on();
         }
     };
     view! {
@@ -132,12 +138,19 @@ fn UrgentCheck() -> impl IntoView {
                 open=weigh
                 what=Overridden::Allergy
                 against=Signal::derive(|| words_of::way_why(Way::Weigh))
-                then=Callback::new(move |()| ready())
+                then=Callback::new(move |()| on())
+            />
+            <ReasonSheet
+                open=unready
+                what=Overridden::Readiness
+                against=Signal::derive(|| said::UNREADY_WHY.to_owned())
+                then=Callback::new(next)
             />
             <Foot slot>
                 <GoButton on_press=next>
                     {move || if weighing() { said::WEIGH } else { said::READY_GO }}
                 </GoButton>
+                <QuietButton on_press=move |()| unready.set(true)>{said::UNREADY}</QuietButton>
             </Foot>
         </CaseScreen>
     }

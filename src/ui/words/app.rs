@@ -213,6 +213,9 @@ pub mod allergy {
         "The patient can lie flat",
     ];
     pub const READY_GO: &str = "Ready: go on";
+    pub const UNREADY: &str = "Not ready";
+    pub const UNREADY_WHY: &str =
+        "Send for adrenaline and for help first, if seconds allow. Going on without is recorded.";
     pub const READY_TEST: &str = "Ready: place the test";
     pub const WEIGH: &str = "Weigh it";
     pub const MORE: &str = "Stings, pregnancy, medicines";

@@ -220,6 +220,7 @@ pub const fn overridden(what: Overridden) -> &'static str {
     match what {
         Overridden::Situation => "the way that the findings led to",
         Overridden::Allergy => "the way that the allergy answers led to",
+        Overridden::Readiness => "readiness for a severe reaction",
         Overridden::SkinTest => "the skin test",
         Overridden::Expired => "a vial past its expiry",
         Overridden::Dose => "a dose outside the range in force",
