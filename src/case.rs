@@ -8,9 +8,11 @@ mod entry;
 mod event;
 mod fold;
 mod journal;
+mod preparation;
 mod round;
 
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
 pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
-pub use fold::{Case, Clearance, Preparation, Step, TestReading};
+pub use fold::{Case, Clearance, Step, TestReading};
 pub use journal::{Fault, Journal};
+pub use preparation::Preparation;

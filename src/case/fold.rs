@@ -1,14 +1,12 @@
 //! The case as it stands: folded from its entries, never stored.
 
-use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Reference};
+use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference};
 use crate::care::allergy::{self, Answer, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
-use crate::care::dilution::{Movement, Plan};
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
 use crate::care::territory::Territory;
-use crate::kit::Vial;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::protocol::Protocol;
 use crate::protocol::diluent::Diluent;
@@ -55,53 +53,6 @@ pub enum Clearance {
     Cleared,
     /// The case is closed to treatment.
     Barred,
-}
-
-/// A solution being made, or made.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Preparation {
-    /// How.
-    pub plan: Plan,
-    /// When it was chosen.
-    pub at: Moment,
-    /// Rounds that had begun when it was chosen. What came after what is told by the order of the
-    /// record: the clock may have been set back in between.
-    pub rounds_begun: usize,
-    /// Whether the last of them was still running.
-    pub in_a_round: bool,
-    /// What had been injected by then, from other solutions.
-    pub injected_before: Volume,
-    /// Movements made, by index.
-    pub done: BTreeSet<u32>,
-    /// Movements checked by a second person, by index.
-    pub checked: BTreeMap<u32, String>,
-    /// Vials taken in hand, by number.
-    pub vials: BTreeMap<u32, Vial>,
-}
-
-impl Preparation {
-    /// How often diluent was pushed into the vial of this movement, this time included.
-    fn dissolved(&self, movement: u32) -> usize {
-        let vial = |index: u32| match self.plan.movements().get(index as usize) {
-            Some(Movement::Dissolve { vial }) => Some(*vial),
-            _ => None,
-        };
-        self.done.iter().filter(|done| vial(**done) == vial(movement)).count()
-    }
-
-    /// The first movement not made yet; `None` when all are.
-    pub fn next(&self) -> Option<u32> {
-        (0..u32::try_from(self.plan.movements().len()).unwrap_or(u32::MAX))
-            .find(|index| !self.done.contains(index))
-    }
-
-    /// Syringes that are filled and labelled.
-    pub fn syringes_ready(&self) -> u32 {
-        let ready = (0..).zip(self.plan.movements()).filter(|(index, movement)| {
-            matches!(movement, Movement::Finish { .. }) && self.done.contains(index)
-        });
-        u32::try_from(ready.count()).unwrap_or(u32::MAX)
-    }
 }
 
 /// A case, folded from its entries.
@@ -290,21 +241,9 @@ impl Case {
     }
 
     fn drew(&mut self, movement: u32) {
-        let mut opened = 0;
-        self.preparing(|made| {
-            let dissolves = made
-                .plan
-                .movements()
-                .get(movement as usize)
-                .is_some_and(|movement| matches!(movement, Movement::Dissolve { .. }));
-            // The first diluent that goes into a vial opens it; further strokes do not.
-            if dissolves && made.done.insert(movement) {
-                opened = u32::from(made.dissolved(movement) == 1);
-            } else {
-                made.done.insert(movement);
-            }
-        });
-        self.vials_opened = self.vials_opened.saturating_add(opened);
+        let mut opens = false;
+        self.preparing(|made| opens = made.draw(movement));
+        self.vials_opened = self.vials_opened.saturating_add(u32::from(opens));
     }
 
     fn tested(&mut self, at: Moment, act: &skin_test::Act) {
