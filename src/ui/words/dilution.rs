@@ -6,7 +6,7 @@ use crate::care::dilution::{
     Waste,
 };
 use crate::measure::{Strength, Units, Volume};
-use crate::protocol::diluent::{Diluent, WITH_ANAESTHETIC};
+use crate::protocol::diluent::{ADRENALINE_MIXED, Diluent, WITH_ANAESTHETIC};
 use crate::protocol::{barrel, potency};
 use crate::ui::parts::Finding;
 
@@ -43,8 +43,9 @@ pub fn diluent_caution(diluent: Diluent) -> Option<String> {
         Diluent::Lidocaine => Some(format!(
             "Quicker, but shorter and with more systemic reactions ({}). Count its milligrams with any \
              other local anaesthetic. Never with adrenaline: a handbook calls its sulphite \
-             incompatible, while the UK label says that it has been mixed.",
-            protocol::citation(WITH_ANAESTHETIC)
+             incompatible, while it has been mixed according to another source ({}).",
+            protocol::citation(WITH_ANAESTHETIC),
+            protocol::citation(ADRENALINE_MIXED)
         )),
     }
 }
