@@ -9,6 +9,7 @@
 //! | [`case`], [`kit`] | what happened, and what is in the bag |
 //! | [`care`] | the rules of the trade, pure functions |
 //! | [`protocol`] | every clinical number, once, with its source |
+//! | [`plane`] | skin laid flat: outlines, areas, grids, photos |
 //! | [`measure`] | exact quantities |
 //!
 //! All below `store` compiles without a browser (`--no-default-features`), and takes the moment it
@@ -19,6 +20,7 @@ pub mod case;
 pub mod kit;
 pub mod measure;
 pub mod phone;
+pub mod plane;
 pub mod protocol;
 pub mod store;
 #[cfg(feature = "app")]
