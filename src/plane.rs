@@ -5,15 +5,26 @@
 //! |---|---|
 //! | [`Spot`] | a place on the skin, in whole hundredths of a millimetre |
 //! | [`Ring`], [`Patch`], [`Outline`] | what was drawn: patches with holes, their exact area |
+//! | [`trace`], [`Stroke`], [`simplified`] | from strokes of a finger to an outline |
 //! | [`Scale`] | how the scale of a photo is known |
 //!
 //! What is kept and what becomes a dose is whole numbers: places, areas, counts of points. Floats
 //! live inside a computation and never leave it.
 
+mod compare;
+mod contact;
+mod grow;
+mod hull;
 mod outline;
 mod photo;
+mod place;
+mod shapes;
+mod simplify;
 mod spot;
+mod trace;
 
 pub use outline::{Outline, Patch, Ring};
 pub use photo::{Dot, Extent, Scale};
+pub use simplify::simplified;
 pub use spot::Spot;
+pub use trace::{Kind, Stroke, Traced, Untraceable, trace};

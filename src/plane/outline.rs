@@ -36,7 +36,7 @@ impl Ring {
 
     /// Twice the enclosed area, in hundredths of a millimetre squared; its sign tells which way
     /// round the ring runs.
-    fn twice(&self) -> i64 {
+    pub(super) fn twice(&self) -> i64 {
         let cross = |(a, b): (Spot, Spot)| {
             i64::from(a.x) * i64::from(b.y) - i64::from(b.x) * i64::from(a.y)
         };

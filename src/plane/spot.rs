@@ -18,12 +18,31 @@ pub struct Spot {
 impl Spot {
     /// Hundredths that make a millimetre.
     pub const PER_MM: i32 = 100;
-    /// Farther than this from the origin, in hundredths, there is no skin: 10 metres.
-    const FARTHEST: f64 = 1_000_000.0;
+    /// Farther than this from the origin, in hundredths, there is no skin: 10 metres. Areas and
+    /// crossings are counted in whole numbers, which this keeps from overflowing.
+    const FARTHEST: i32 = 1_000_000;
 
-    /// From hundredths of a millimetre.
+    /// From hundredths of a millimetre; what is farther off than 10 metres, as an altered record
+    /// can have it, is brought to there.
     pub const fn new(x: i32, y: i32) -> Self {
-        Self { x, y }
+        const fn near(hundredths: i32) -> i32 {
+            if hundredths > Spot::FARTHEST {
+                Spot::FARTHEST
+            } else if hundredths < -Spot::FARTHEST {
+                -Spot::FARTHEST
+            } else {
+                hundredths
+            }
+        }
+        Self { x: near(x), y: near(y) }
+    }
+
+    /// The nearest place to one computed in hundredths.
+    pub(super) fn nearest(x: f64, y: f64) -> Self {
+        // What is past either end of the whole numbers becomes that end, and NaN zero.
+        #[expect(clippy::cast_possible_truncation, reason = "saturates")]
+        let whole = |hundredths: f64| hundredths.round() as i32;
+        Self::new(whole(x), whole(y))
     }
 
     /// The nearest place to this one in millimetres; `None` for what is no number or farther than
@@ -32,7 +51,7 @@ impl Spot {
         let whole = |mm: f64| {
             let hundredths = (mm * f64::from(Self::PER_MM)).round();
             // NaN is not within either.
-            let within = hundredths.abs() <= Self::FARTHEST;
+            let within = hundredths.abs() <= f64::from(Self::FARTHEST);
             #[expect(clippy::cast_possible_truncation, reason = "within a million either way")]
             within.then_some(hundredths as i32)
         };
@@ -54,7 +73,7 @@ impl Spot {
 
 impl From<(i32, i32)> for Spot {
     fn from((x, y): (i32, i32)) -> Self {
-        Self { x, y }
+        Self::new(x, y)
     }
 }
 
@@ -74,5 +93,13 @@ mod tests {
         assert_eq!(Spot::from_mm(f64::NAN, 0.0), None);
         assert_eq!(Spot::from_mm(0.0, f64::INFINITY), None);
         assert_eq!(Spot::from_mm(1e9, 0.0), None);
+    }
+
+    #[test]
+    fn what_is_kept_too_far_off_is_brought_near() {
+        let read = |text: &str| serde_json::from_str::<Spot>(text).unwrap();
+        assert_eq!(read("[2147483647,-2147483648]"), Spot { x: 1_000_000, y: -1_000_000 });
+        assert_eq!(read("[999999,-999999]"), Spot { x: 999_999, y: -999_999 });
+        assert_eq!(Spot::nearest(f64::INFINITY, -12.5), Spot { x: 1_000_000, y: -13 });
     }
 }
