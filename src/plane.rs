@@ -6,6 +6,7 @@
 //! | [`Spot`] | a place on the skin, in whole hundredths of a millimetre |
 //! | [`Ring`], [`Patch`], [`Outline`] | what was drawn: patches with holes, their exact area |
 //! | [`trace`], [`Stroke`], [`simplified`] | from strokes of a finger to an outline |
+//! | [`Sketch`] | strokes being drawn, pulled into shape and taken back |
 //! | [`Scale`] | how the scale of a photo is known |
 //!
 //! What is kept and what becomes a dose is whole numbers: places, areas, counts of points. Floats
@@ -20,11 +21,13 @@ mod photo;
 mod place;
 mod shapes;
 mod simplify;
+mod sketch;
 mod spot;
 mod trace;
 
 pub use outline::{Outline, Patch, Ring};
 pub use photo::{Dot, Extent, Scale};
 pub use simplify::simplified;
+pub use sketch::{Handle, Sketch};
 pub use spot::Spot;
 pub use trace::{Kind, Stroke, Traced, Untraceable, trace};
