@@ -12,12 +12,12 @@ impl Outline {
         }
         #[expect(clippy::cast_precision_loss, reason = "lengths of skin are far below 2^53")]
         let scale = measured.raw() as f64 / standard.raw() as f64;
-        self.mapped(|spot| Spot::nearest(f64::from(spot.x) * scale, f64::from(spot.y) * scale))
+        self.placed(|spot| Spot::nearest(f64::from(spot.x) * scale, f64::from(spot.y) * scale))
     }
 
     /// Moved, by hundredths of a millimetre to the right and down.
     pub fn moved(&self, dx: i32, dy: i32) -> Self {
-        self.mapped(|spot| Spot::new(spot.x.saturating_add(dx), spot.y.saturating_add(dy)))
+        self.placed(|spot| Spot::new(spot.x.saturating_add(dx), spot.y.saturating_add(dy)))
     }
 
     /// The centre of its surface, which need not lie in it; `None` when there is nothing in it.
@@ -38,9 +38,14 @@ impl Outline {
         (mass > 0.0).then(|| Spot::nearest(at(x, low.x), at(y, low.y)))
     }
 
-    /// Each place put elsewhere; what then encloses nothing is left out.
-    fn mapped(&self, to: impl Fn(Spot) -> Spot) -> Self {
-        let ring = |ring: &Ring| Ring::new(ring.spots().iter().map(|&spot| to(spot)).collect());
+    /// Each place put elsewhere.
+    fn placed(&self, to: impl Fn(Spot) -> Spot) -> Self {
+        self.mapped(|ring| ring.spots().iter().map(|&spot| to(spot)).collect())
+    }
+
+    /// Each ring through other places; what then encloses nothing is left out.
+    pub(super) fn mapped(&self, to: impl Fn(&Ring) -> Vec<Spot>) -> Self {
+        let ring = |ring: &Ring| Ring::new(to(ring));
         let patch = |patch: &Patch| {
             let outer = ring(&patch.outer)?;
             Some(Patch { outer, holes: patch.holes.iter().filter_map(ring).collect() })

@@ -12,7 +12,11 @@ const PER_TENTH: f64 = 10.0;
 /// Both ends stay. A closed stroke may repeat its first place at the end or not.
 pub fn simplified(spots: &[Spot], tolerance: Length) -> Vec<Spot> {
     #[expect(clippy::cast_precision_loss, reason = "a tolerance past 2^53 keeps the ends only")]
-    let tolerance = tolerance.raw() as f64 * PER_TENTH;
+    thinned(spots, tolerance.raw() as f64 * PER_TENTH)
+}
+
+/// The same, with a tolerance in hundredths of a millimetre.
+pub(super) fn thinned(spots: &[Spot], tolerance: f64) -> Vec<Spot> {
     let mut kept = vec![false; spots.len()];
     let mut todo = Vec::new();
     if let Some(last) = spots.len().checked_sub(1) {

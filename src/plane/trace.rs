@@ -1,10 +1,8 @@
 //! From strokes of a finger to an outline.
 
 use super::contact;
-use super::shapes::{enclosed, from_shapes, overlay};
+use super::shapes::{How, Shapes, enclosed, from_shapes, overlay};
 use super::{Outline, Spot};
-use geo::MultiPolygon;
-use geo::bool_ops::OpType;
 use serde::{Deserialize, Serialize};
 
 /// More strokes than this are no drawing.
@@ -61,8 +59,9 @@ pub enum Untraceable {
 /// twice, this way or that, is inside, so that both loops of a figure of eight are, and the overlap
 /// where a finger closes its round. Slivers below 0.01 mm² are dropped.
 ///
-/// The rings do not cross, and patches do not overlap, until their places are rounded to whole
-/// hundredths of a millimetre; by that much a ring may then touch itself or another.
+/// Rings do not cross and patches do not overlap, but a ring may touch itself or another: in a
+/// place, or along a line where two sides came nearer to each other than the hundredths that places
+/// are counted in.
 ///
 /// # Errors
 ///
@@ -80,11 +79,11 @@ pub fn trace(strokes: &[Stroke]) -> Result<Traced, Untraceable> {
         return Err(Untraceable::TooFew);
     }
     let crossings = contact::crossings(&rounds, MOST_MEETINGS).ok_or(Untraceable::TooMany)?;
-    let mut drawn = MultiPolygon(vec![]);
+    let mut drawn = Shapes::new();
     for (stroke, spots) in strokes.iter().zip(&rounds) {
         let how = match stroke.kind {
-            Kind::Skin => OpType::Union,
-            Kind::Hole => OpType::Difference,
+            Kind::Skin => How::Union,
+            Kind::Hole => How::Difference,
         };
         drawn = overlay(&drawn, &enclosed(spots), how);
     }

@@ -4,4 +4,5 @@ mod dilution;
 mod dose;
 mod journal;
 mod measure;
+mod outlines;
 mod rounds;

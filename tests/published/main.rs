@@ -5,6 +5,7 @@ mod adrenaline;
 mod dilution;
 mod dose;
 mod hashes;
+mod outlines;
 mod refill;
 mod rounds;
 mod skin_test;
