@@ -7,11 +7,12 @@
 //!
 //! Published tables that are not one number each have their own module: [`adrenaline`],
 //! [`intradermal`], [`refill_limit`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
-//! [`window`], [`diluent`].
+//! [`window`], [`diluent`]. [`face`] holds the drawings of the face, with the zones in them.
 
 pub mod adrenaline;
 pub mod barrel;
 pub mod diluent;
+pub mod face;
 pub mod fact;
 pub mod filler_dose;
 pub mod intradermal;

@@ -4,6 +4,7 @@
 mod adrenaline;
 mod dilution;
 mod dose;
+mod face;
 mod hashes;
 mod outlines;
 mod refill;
