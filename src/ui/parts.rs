@@ -16,6 +16,7 @@
 //! | `clock` | [`Clock`], [`Bar`] |
 //! | `syringe`, `vial` | [`SyringeDrawing`], [`VialDrawing`] |
 //! | `grid` | [`GridDrawing`] |
+//! | `face` | [`FaceLines`], [`ZoneShapes`] |
 //! | `trend` | [`Trend`] |
 //! | `sheet` | [`Sheet`], [`Banner`], [`Toast`] |
 //! | `rows` | [`Timeline`], [`Rows`], [`Row`] |
@@ -28,6 +29,7 @@ mod actions;
 mod chart;
 mod choices;
 mod clock;
+mod face;
 mod fields;
 mod figures;
 mod fluid;
@@ -50,6 +52,7 @@ pub use actions::{DangerButton, GoButton, Pair, QuietButton};
 pub use chart::Look;
 pub use choices::{Chips, Choice, Item, Segment, Tick};
 pub use clock::{Bar, Clock};
+pub use face::{FaceLines, ZoneShapes, face_box};
 pub use fields::{QuantityField, Stepper, TextField};
 pub use figures::{Amount, Figure, Figures};
 pub use fluid::{Fluid, Layer};

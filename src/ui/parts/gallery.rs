@@ -8,6 +8,7 @@ use super::*;
 use crate::measure::{Span, Volume};
 use leptos::prelude::*;
 
+mod faces;
 mod inputs;
 
 /// The gallery's page that the address asks for, if it asks for one.
@@ -25,8 +26,19 @@ pub fn asked() -> Option<AnyView> {
     PAGES.get(page).map(|page| page())
 }
 
-const PAGES: [fn() -> AnyView; 10] =
-    [draw, points, hour, decide, late, inputs::choosing, inputs::typing, drawings, places, sheet];
+const PAGES: [fn() -> AnyView; 11] = [
+    draw,
+    points,
+    hour,
+    decide,
+    late,
+    inputs::choosing,
+    inputs::typing,
+    drawings,
+    places,
+    sheet,
+    faces::faces,
+];
 
 const NAMES: [&str; 5] = ["Situation", "Allergy", "Strength", "Syringe", "Rounds"];
 
