@@ -7,19 +7,25 @@
 //! | [`reconcile`] | from what two shelves hold, what is whole and what each lacks | no |
 //! | [`Pair`] | writes to both shelves, acknowledges, opens again | no |
 //! | `local`, `indexed` | the two shelves of a browser | yes |
+//! | `database` | the connection that `indexed` and [`photos`] share | yes |
+//! | [`photos`] | photos, by the digest of their bytes | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `export` | offers the record as a file | yes |
 //!
 //! Browsers write localStorage out lazily: a killed process can lose its last seconds. IndexedDB with
 //! strict durability answers only once the line is on the disk, but phones cut its connection off and
 //! whole databases have been lost. So each entry goes to both, is acknowledged by the second, and
-//! [`Pair::open`] makes the two equal again at each start. Nothing is ever deleted here.
+//! [`Pair::open`] makes the two equal again at each start. Photos, which are too large for
+//! localStorage, are kept once. Nothing is ever deleted here.
 
 pub mod key;
 pub mod pair;
+pub mod photos;
 pub mod reconcile;
 pub mod shelf;
 
+#[cfg(feature = "app")]
+mod database;
 #[cfg(feature = "app")]
 pub mod export;
 #[cfg(feature = "app")]
