@@ -5,6 +5,7 @@
 //! phone whose user must be told to keep the screen on.
 
 pub mod jump;
+pub mod picture;
 
 #[cfg(feature = "app")]
 pub mod clock;
