@@ -7,7 +7,7 @@
 //! | [`Ring`], [`Patch`], [`Outline`] | what was drawn: patches with holes, their exact area |
 //! | [`trace`], [`Stroke`], [`simplified`] | from strokes of a finger to an outline |
 //! | [`Sketch`] | strokes being drawn, pulled into shape and taken back |
-//! | [`Scale`] | how the scale of a photo is known |
+//! | [`Scale`], [`rectify`], [`Rectified`] | how the scale of a photo is known, and measuring by it |
 //!
 //! What is kept and what becomes a dose is whole numbers: places, areas, counts of points. Floats
 //! live inside a computation and never leave it.
@@ -26,7 +26,7 @@ mod spot;
 mod trace;
 
 pub use outline::{Outline, Patch, Ring};
-pub use photo::{Dot, Extent, Scale};
+pub use photo::{Card, Dot, Extent, Limits, Misfit, Rectified, Scale, Unscaled, rectify};
 pub use simplify::simplified;
 pub use sketch::{Handle, Sketch};
 pub use spot::Spot;

@@ -7,10 +7,12 @@
 //!
 //! Published tables that are not one number each have their own module: [`adrenaline`],
 //! [`intradermal`], [`refill_limit`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
-//! [`window`], [`diluent`]. [`face`] holds the drawings of the face, with the zones in them.
+//! [`window`], [`diluent`]. [`face`] holds the drawings of the face, with the zones in them,
+//! [`card`] what gives a photo its scale.
 
 pub mod adrenaline;
 pub mod barrel;
+pub mod card;
 pub mod diluent;
 pub mod face;
 pub mod fact;

@@ -180,9 +180,11 @@ mod tests {
 
     #[test]
     fn a_place_out_of_the_world_is_brought_to_its_edge() {
-        let far = stroke(Kind::Skin, &[(0, 0), (0, 10_000)]);
-        let spots = [far.spots[0], Spot { x: i32::MAX, y: 0 }, Spot { x: i32::MIN, y: i32::MAX }];
-        let far = Stroke { kind: Kind::Skin, spots: spots.to_vec() };
-        assert_eq!(area(&[far]), Area::mm2(50_000_000));
+        let corners = [(i32::MAX, i32::MAX), (i32::MIN, i32::MIN), (i32::MIN, i32::MAX)];
+        let mut spots = corners.map(|(x, y)| Spot { x, y }).to_vec();
+        spots.push(Spot { x: i32::MAX, y: i32::MIN });
+        let traced = trace(&[Stroke { kind: Kind::Skin, spots }]).unwrap();
+        assert_eq!(traced.outline.area(), Area::mm2(200_000_000));
+        assert_eq!(traced.crossings, [Spot::new(0, 0)]);
     }
 }

@@ -57,6 +57,7 @@ sources! {
     SYRINGE_2017: "ISO 7886-1:2017, as worked by Surgical Materials Testing Laboratory, Cardiff, 2016", "";
     FACE_2019: "Maxillofac Plast Reconstr Surg 2019, table 9 (one population)", "doi:10.1186/s40902-019-0191-7";
     PALM_2013: "Rhodes J et al, Br J Dermatol 2013;169:76-84", "doi:10.1111/bjd.12290";
+    CARD_ISO: "ISO/IEC 7810, Identification cards, format ID-1", "";
     FACE_BURNS: "Chinese rule of nines, burns surgery: the face is 3 % of body surface", "";
 }
 

@@ -5,4 +5,5 @@ mod dose;
 mod journal;
 mod measure;
 mod outlines;
+mod photo;
 mod rounds;

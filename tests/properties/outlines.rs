@@ -1,7 +1,7 @@
 //! Outlines: whatever a finger draws, and whatever a record was altered to.
 
 use freshet::measure::{Area, Length};
-use freshet::plane::{Kind, Outline, Spot, Stroke, simplified, trace};
+use freshet::plane::{Kind, Outline, Ring, Spot, Stroke, simplified, trace};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use std::collections::HashSet;
@@ -89,7 +89,9 @@ proptest! {
     #[test]
     fn which_way_a_finger_runs_is_all_one(strokes in drawn()) {
         let mut turned = strokes.clone();
-        turned.iter_mut().for_each(|stroke| stroke.spots.reverse());
+        for stroke in &mut turned {
+            stroke.spots.reverse();
+        }
         let area = |strokes: &[Stroke]| trace(strokes).map(|traced| traced.outline.area());
         if let (Ok(one), Ok(other)) = (area(&strokes), area(&turned)) {
             prop_assert!(one.gap(other) <= Area::mm2(1), "{one} {other}");
@@ -122,7 +124,7 @@ proptest! {
         prop_assert!(outline.without(&outset).area() <= ROUNDING);
         let hull = serde_json::json!([{ "outer": outline.hull().unwrap() }]);
         let hull: Outline = serde_json::from_value(hull).unwrap();
-        let mut places = outline.rings().flat_map(|ring| ring.spots());
+        let mut places = outline.rings().flat_map(Ring::spots);
         prop_assert!(places.all(|spot| hull.holds(*spot)));
     }
 

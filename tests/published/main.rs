@@ -7,6 +7,7 @@ mod dose;
 mod face;
 mod hashes;
 mod outlines;
+mod photo;
 mod refill;
 mod rounds;
 mod skin_test;
