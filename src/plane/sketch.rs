@@ -192,7 +192,7 @@ mod tests {
         sketch.draw(square(0, 10)).unwrap();
         sketch.draw(square(20, 10)).unwrap();
         sketch.draw(Stroke { kind: Kind::Hole, ..square(22, 5) }).unwrap();
-        let left = 200 - 25 + 0;
+        let left = 200 - 25;
         // The hole's upper side lies on the patch's own.
         assert_eq!(area(&sketch), Area::mm2(left));
         sketch.undo();
