@@ -157,4 +157,11 @@ mod tests {
         assert!((x - 0.3).abs() < 1e-12 && (y - 0.8).abs() < 1e-12);
         assert!(Matrix([[0.0; 3]; 3]).inverse().is_none());
     }
+
+    #[test]
+    fn nothing_lies_beyond_the_horizon() {
+        let map = Matrix([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, -1.0, 1.0]]);
+        assert_eq!(map.map((0.0, 0.5)), Some((0.0, 1.0)));
+        assert_eq!([map.map((0.0, 1.0)), map.map((0.0, 2.0)), map.map((0.0, f64::NAN))], [None; 3]);
+    }
 }
