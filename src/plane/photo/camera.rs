@@ -11,7 +11,7 @@ use super::matrix::{Matrix, Pair, Triple, cross, dot, plus, scaled, solved, unit
 pub(super) type Match = (Pair, Pair);
 
 /// The camera.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Camera {
     /// Which way the card's sides and its back lie, seen from the camera.
     turn: [Triple; 3],

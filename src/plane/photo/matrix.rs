@@ -6,7 +6,7 @@ pub(super) type Pair = (f64, f64);
 pub(super) type Triple = [f64; 3];
 
 /// A map of one plane to another, in homogeneous places; row by row.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Matrix(pub [Triple; 3]);
 
 impl Matrix {

@@ -18,7 +18,7 @@ pub struct Misfit {
 }
 
 /// A photo whose scale is known.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Rectified {
     pub(super) known: Known,
     pub(super) limits: Limits,
@@ -31,14 +31,14 @@ pub struct Rectified {
 }
 
 /// What the scale is known by, the places in pixels.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub(super) enum Known {
     Card { corners: [Pair; 4], view: View, camera: Camera },
     Length { ends: [Pair; 2], mm: f64 },
 }
 
 /// How a card is looked at: what turns pixels and millimetres into a [`Match`], and back.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct View {
     /// The middle of the photo in pixels, and its longer side.
     middle: Pair,
