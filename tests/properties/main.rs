@@ -2,6 +2,7 @@
 
 mod dilution;
 mod dose;
+mod grid;
 mod journal;
 mod measure;
 mod outlines;

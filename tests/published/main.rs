@@ -5,6 +5,7 @@ mod adrenaline;
 mod dilution;
 mod dose;
 mod face;
+mod grid;
 mod hashes;
 mod outlines;
 mod photo;
