@@ -10,9 +10,11 @@ mod fold;
 mod journal;
 mod preparation;
 mod round;
+mod skin;
 
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
 pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
 pub use fold::{Case, Clearance, Step, TestReading};
 pub use journal::{Fault, Journal};
 pub use preparation::Preparation;
+pub use skin::Told;

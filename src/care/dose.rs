@@ -79,8 +79,11 @@ pub struct Urgent {
 
 /// Doses a round by grid and by facial area.
 pub fn urgent(territory: &Territory, strength: Strength, protocol: &Protocol) -> Urgent {
-    let plan =
-        RoundPlan { strength, bolus: protocol.bolus, points: territory.points(protocol.spacing) };
+    let plan = RoundPlan {
+        strength,
+        bolus: protocol.bolus,
+        points: territory.points(protocol.spacing, protocol),
+    };
     let by_grid = plan.units();
     let by_areas = territory.facial_areas().map(|n| protocol.area_units.times(u64::from(n)));
     let standing = standing(by_grid, protocol);
@@ -131,10 +134,17 @@ fn remedies(
         return Vec::new();
     }
     let whole_mm = (spacings.low.raw()..=spacings.high.raw()).step_by(10).collect();
+    // To lay a grid takes time: only where the surface alone does not rule it out by far.
+    let may_fit = |spacing: &Length| {
+        let cells = territory.area().needs(spacing.by(*spacing));
+        let units = plan.units_per_point().times(cells);
+        units.times(2) >= protocol.round_low && units <= protocol.round_high.times(2)
+    };
     let spacing = nearest(whole_mm, protocol.spacing.raw())
         .into_iter()
         .map(Length::tenths)
-        .find(|spacing| within(RoundPlan { points: territory.points(*spacing), ..*plan }))
+        .filter(|spacing| territory.outline().is_none() || may_fit(spacing))
+        .find(|spacing| within(RoundPlan { points: territory.points(*spacing, protocol), ..*plan }))
         .map(Remedy::Spacing);
     let marks = (boluses.low.raw()..=boluses.high.raw()).step_by(10).collect();
     let bolus = nearest(marks, plan.bolus.raw())
@@ -225,9 +235,20 @@ pub fn supply(dose: Units, vial: Units, at_hand: u32) -> Supply {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::care::territory::Size;
+    use crate::care::territory::{Ground, Outlined, Size};
     use crate::measure::Area;
+    use crate::plane::{Kind, Spot, Stroke, trace};
+    use crate::protocol::face::View;
     use crate::protocol::zone::Zone;
+
+    fn outlined_square(mm: i32, protocol: &Protocol) -> Territory {
+        let corners = [(0, 0), (mm, 0), (mm, mm), (0, mm)];
+        let spots = corners.map(|(x, y)| Spot::new(x * Spot::PER_MM, y * Spot::PER_MM)).to_vec();
+        let outline = trace(&[Stroke { kind: Kind::Skin, spots }]).unwrap().outline;
+        let ground = Ground::Drawing { view: View::Front, measured: None };
+        let size = Size::Outlined(Box::new(Outlined { ground, outline }));
+        Territory::new(vec![], size, protocol).unwrap()
+    }
 
     fn skin(zones: &[Zone], cm2: u64) -> Territory {
         Territory::new(zones.to_vec(), Size::Typed(Area::cm2(cm2)), &Protocol::default()).unwrap()
@@ -254,13 +275,35 @@ mod tests {
         assert_eq!(dose.remedies[0], Remedy::Spacing(Length::mm(5)));
         for remedy in dose.remedies {
             let plan = match remedy {
-                Remedy::Spacing(spacing) => {
-                    RoundPlan { points: skin(&[], 3).points(spacing), ..dose.plan }
-                }
+                Remedy::Spacing(spacing) => RoundPlan {
+                    points: skin(&[], 3).points(spacing, &Protocol::default()),
+                    ..dose.plan
+                },
                 Remedy::Bolus(bolus) => RoundPlan { bolus, ..dose.plan },
                 Remedy::Strength(strength) => RoundPlan { strength, ..dose.plan },
             };
             assert_eq!(standing(plan.units(), &Protocol::default()), Standing::Within);
+        }
+    }
+
+    #[test]
+    fn an_outline_is_dosed_by_the_points_laid_in_it() {
+        let protocol = Protocol::default();
+        let skin = outlined_square(40, &protocol);
+        let dose = urgent(&skin, Strength::per_ml(500), &protocol);
+        let grid = skin.grid(protocol.spacing, &protocol).unwrap();
+        assert_eq!((skin.area(), grid.spots().len()), (Area::cm2(16), 16));
+        assert_eq!((dose.plan.points, dose.by_grid), (16, Units::whole(800)));
+        // Too small for the range: what would bring it in is found by laying grids too.
+        let small = outlined_square(15, &protocol);
+        let dose = urgent(&small, Strength::per_ml(500), &protocol);
+        assert!(dose.by_grid < protocol.round_low && !dose.remedies.is_empty());
+        for remedy in dose.remedies {
+            if let Remedy::Spacing(spacing) = remedy {
+                let points = small.points(spacing, &protocol);
+                let units = RoundPlan { points, ..dose.plan }.units();
+                assert_eq!(standing(units, &protocol), Standing::Within);
+            }
         }
     }
 

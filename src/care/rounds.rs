@@ -3,11 +3,13 @@
 //! It is folded from acts and never counts time: what is due is a moment, and asking for the phase
 //! takes the moment that it is now. So a phone that slept, reloaded or crashed is right at once.
 
+mod changes;
 mod in_hand;
 mod look;
 mod share;
 mod treatment;
 
+pub use changes::{SyringeChange, changes};
 pub use in_hand::{InHand, in_hand};
 pub use look::{Change, Look, Pain, Sign, compare};
 pub use share::share;
@@ -15,6 +17,7 @@ pub use treatment::{Phase, Point, Proposal, Reason, Refusal, Round, Treatment};
 
 use super::dose::RoundPlan;
 use crate::measure::Volume;
+use crate::plane::{Grid, Spot};
 use serde::{Deserialize, Serialize};
 
 /// Why a point was left out.
@@ -65,6 +68,13 @@ pub enum End {
 pub enum Act {
     /// A round begins.
     Begin(RoundPlan),
+    /// A round begins, on a grid that was laid over the outline.
+    BeginOn(RoundPlan, Box<Grid>),
+    /// A point is added by hand to the round that runs. It takes the next number.
+    Add {
+        /// Where, if there is an outline.
+        spot: Option<Spot>,
+    },
     /// A point was injected.
     Inject {
         /// Its number, from 1.

@@ -1,12 +1,17 @@
 //! The skin without blood: how large it is and how many points an even grid lays on it.
 
+mod outlined;
+
+pub use outlined::{Ground, Outlined, Photo};
+
 use crate::measure::{Area, Length};
+use crate::plane::{Grid, Outline, lay};
 use crate::protocol::Protocol;
 use crate::protocol::zone::Zone;
 use serde::{Deserialize, Serialize};
 
 /// How the size is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Size {
     /// Measured or estimated, and typed.
     Typed(Area),
@@ -19,6 +24,8 @@ pub enum Size {
     },
     /// The usual size of the named zones.
     Usual,
+    /// Drawn round, and measured from the drawing.
+    Outlined(Box<Outlined>),
 }
 
 /// The skin to be flooded.
@@ -63,16 +70,30 @@ impl Territory {
 
     /// Its surface.
     pub fn area(&self) -> Area {
-        match self.size {
-            Size::Typed(area) => area,
-            Size::Rectangle { length, width } => length.by(width),
+        match &self.size {
+            Size::Typed(area) => *area,
+            Size::Rectangle { length, width } => length.by(*width),
+            Size::Outlined(drawn) => drawn.outline.area(),
             Size::Usual => self.zones.iter().map(|zone| zone.usual().0).sum(),
         }
     }
 
     /// How its size is known.
-    pub const fn size(&self) -> Size {
-        self.size
+    pub const fn size(&self) -> &Size {
+        &self.size
+    }
+
+    /// What was drawn, if it was drawn.
+    pub fn outlined(&self) -> Option<&Outlined> {
+        match &self.size {
+            Size::Outlined(drawn) => Some(drawn),
+            Size::Typed(_) | Size::Rectangle { .. } | Size::Usual => None,
+        }
+    }
+
+    /// Its outline, if it was drawn.
+    pub fn outline(&self) -> Option<&Outline> {
+        self.outlined().map(|drawn| &drawn.outline)
     }
 
     /// The zones named.
@@ -93,11 +114,21 @@ impl Territory {
         self.area() > protocol.area_question
     }
 
-    /// Points of a square grid with this spacing: the surface over the square of the spacing,
-    /// rounded up, so that no skin is left out.
-    pub fn points(&self, spacing: Length) -> u32 {
-        let cell = spacing.by(spacing);
-        u32::try_from(self.area().needs(cell)).unwrap_or(u32::MAX)
+    /// The grid on it with this spacing, of the kind and with the margin in force; `None` where no
+    /// outline says where its points would be.
+    pub fn grid(&self, spacing: Length, protocol: &Protocol) -> Option<Grid> {
+        self.outline().map(|outline| lay(outline, protocol.lattice, spacing, protocol.margin))
+    }
+
+    /// Points of a grid with this spacing: those laid inside the outline; without one, the surface
+    /// over the square of the spacing, rounded up, so that no skin is left out.
+    pub fn points(&self, spacing: Length, protocol: &Protocol) -> u32 {
+        let grid = self.grid(spacing, protocol);
+        let points = grid.map_or_else(
+            || self.area().needs(spacing.by(spacing)),
+            |grid| grid.spots().len() as u64,
+        );
+        u32::try_from(points).unwrap_or(u32::MAX)
     }
 }
 
@@ -114,7 +145,7 @@ mod tests {
         let size = Size::Rectangle { length: Length::mm(40), width: Length::mm(31) };
         let skin = territory(&[], size).unwrap();
         assert_eq!(skin.area(), Area::mm2(1_240));
-        assert_eq!(skin.points(Length::mm(10)), 13);
+        assert_eq!(skin.points(Length::mm(10), &Protocol::default()), 13);
         assert_eq!(skin.facial_areas(), None);
     }
 

@@ -4,10 +4,11 @@ use crate::care::allergy::{Answers, Urgency};
 use crate::care::dilution::Plan;
 use crate::care::rounds::End;
 use crate::care::situation::{Aim, Findings};
-use crate::care::territory::Territory;
+use crate::care::territory::{Photo, Territory};
 use crate::care::{anaphylaxis, rounds, skin_test};
 use crate::kit::Vial;
 use crate::measure::{Hash, Units, Volume};
+use crate::plane::Lattice;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::{Id, Protocol, Quantity};
 use serde::{Deserialize, Serialize};
@@ -108,6 +109,10 @@ pub enum Event {
     SkinTest(skin_test::Act),
     /// The skin to be flooded.
     Territory(Territory),
+    /// A photo was taken and kept on this phone.
+    Photo(Photo),
+    /// How the points of a grid lie was chosen for this case.
+    Lattice(Lattice),
     /// Planned work: how much filler, and the dose chosen for it.
     Filler {
         /// Volume of filler to be taken away.

@@ -1,16 +1,18 @@
 //! The case as it stands: folded from its entries, never stored.
 
-use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference};
+use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference, Told};
 use crate::care::allergy::{self, Answer, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
-use crate::care::territory::Territory;
+use crate::care::territory::Photo;
 use crate::measure::{Hash, Moment, Units, Volume};
+use crate::plane::Grid;
 use crate::protocol::Protocol;
 use crate::protocol::diluent::Diluent;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::OnceLock;
 
 /// The five steps of the way through.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,8 +82,10 @@ pub struct Case {
     pub test: Option<(Moment, Placed)>,
     /// Its readings.
     pub readings: Vec<TestReading>,
-    /// The skin to be flooded.
-    pub territory: Option<Territory>,
+    /// The skin to be flooded, as it was told from time to time.
+    pub territories: Vec<Told>,
+    /// Photos taken, the newest last.
+    pub photos: Vec<(Moment, Photo)>,
     /// Planned work: filler and the dose chosen.
     pub filler: Option<(Volume, Units)>,
     /// What the powder is dissolved in.
@@ -107,6 +111,8 @@ pub struct Case {
     struck_solution: Option<Hash>,
     /// When a round was said to be over, where that was struck out and nothing said since.
     struck_finish: Option<Moment>,
+    /// The grid of the round to come, laid when it is first asked for.
+    pub(super) next_grid: OnceLock<Option<Grid>>,
 }
 
 impl Case {
@@ -141,7 +147,9 @@ impl Case {
             ready: false,
             test: None,
             readings: Vec::new(),
-            territory: None,
+            territories: Vec::new(),
+            photos: Vec::new(),
+            next_grid: OnceLock::new(),
             filler: None,
             diluent: Diluent::default(),
             preparation: None,
@@ -164,6 +172,11 @@ impl Case {
             match entry.event() {
                 Event::Preparation(_) => self.struck_solution = Some(entry.id()),
                 Event::Round(Act::Finish) => self.struck_finish = Some(at),
+                Event::Round(Act::Add { spot }) => {
+                    if let Err(refusal) = self.treatment.added_by_mistake(*spot) {
+                        self.refused.push((entry.id(), refusal));
+                    }
+                }
                 _ => {}
             }
             return;
@@ -184,7 +197,13 @@ impl Case {
             Event::Asked(answers) => self.answers = Some(answers.clone()),
             Event::Ready => self.ready = true,
             Event::SkinTest(act) => self.tested(at, act),
-            Event::Territory(territory) => self.territory = Some(territory.clone()),
+            Event::Territory(territory) => self.territories.push(Told {
+                at,
+                territory: territory.clone(),
+                rounds_begun: self.treatment.rounds().len(),
+            }),
+            Event::Photo(photo) => self.photos.push((at, *photo)),
+            Event::Lattice(lattice) => self.protocol.lattice = *lattice,
             Event::Filler { volume, dose } => self.filler = Some((*volume, *dose)),
             Event::Set(id, quantity) => {
                 // A value out of bounds was never recorded by this app; an altered record keeps
@@ -264,12 +283,14 @@ impl Case {
     fn went_on(&mut self, entry: &Entry, act: &Act) {
         // That the round was over was struck out later, yet another was begun: then it was over, and
         // the doses of the one after must not get lost.
-        let over = self.struck_finish.filter(|_| matches!(act, Act::Begin(_)) && self.injecting());
+        let over = self
+            .struck_finish
+            .filter(|_| matches!(act, Act::Begin(_) | Act::BeginOn(..)) && self.injecting());
         if let Some(over) = over {
             // It fits: a round is running.
             let _ = self.treatment.apply(over, &Act::Finish);
         }
-        if matches!(act, Act::Begin(_) | Act::Finish) {
+        if matches!(act, Act::Begin(_) | Act::BeginOn(..) | Act::Finish) {
             self.struck_finish = None;
         }
         if let Err(refusal) = self.treatment.apply(entry.at(), act) {

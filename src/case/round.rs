@@ -67,7 +67,10 @@ impl Case {
         let strength = self.preparation.as_ref()?.plan.strength();
         let bolus = self.protocol.bolus;
         let points = match self.urgency()? {
-            Urgency::Urgent => self.territory.as_ref()?.points(self.protocol.spacing),
+            Urgency::Urgent => match self.next_grid() {
+                Some(grid) => u32::try_from(grid.spots().len()).unwrap_or(u32::MAX),
+                None => self.territory()?.points(self.protocol.spacing, &self.protocol),
+            },
             Urgency::Planned => {
                 u32::try_from(self.planned_volume()?.needs(bolus)).unwrap_or(u32::MAX)
             }

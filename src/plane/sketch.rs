@@ -36,6 +36,11 @@ impl Sketch {
         Self { strokes: strokes.collect(), past: Vec::new() }
     }
 
+    /// Strokes as a sketch to go on with.
+    pub const fn of_strokes(strokes: Vec<Stroke>) -> Self {
+        Self { strokes, past: Vec::new() }
+    }
+
     /// The strokes, in the order in which they were drawn.
     pub fn strokes(&self) -> &[Stroke] {
         &self.strokes
@@ -90,6 +95,11 @@ impl Sketch {
         });
         let nearest = all.min_by(|a, b| a.1.total_cmp(&b.1))?;
         (nearest.1 <= within_mm).then_some(nearest.0)
+    }
+
+    /// Where a place of a stroke is; `None` when there is no such place any more.
+    pub fn place(&self, handle: Handle) -> Option<Spot> {
+        self.strokes.get(handle.stroke)?.spots.get(handle.place).copied()
     }
 
     /// Takes hold of a place: the pulls that follow are one change, to be taken back together.

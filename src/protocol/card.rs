@@ -2,6 +2,7 @@
 
 use super::source::CARD_ISO;
 use super::value::Basis;
+use crate::measure::Length;
 use crate::plane::{Card, Limits};
 
 /// A bank card, driving licence or any other of the common size: 85.60 × 53.98 mm, the nominal size
@@ -31,3 +32,8 @@ pub const LIMITS: Limits = Limits {
 
 /// How well the limits are founded.
 pub const LIMITS_BASIS: Basis = Basis::Proposal;
+
+/// The least and the greatest length that a photo is measured by instead of a card: shorter ends
+/// cannot be placed well, and longer is nothing on a face. Like the limits this app's own, and narrow
+/// enough to catch a slip of the decimal sign for most.
+pub const KNOWN_LENGTH: (Length, Length) = (Length::mm(10), Length::mm(200));

@@ -3,6 +3,7 @@
 use super::source as src;
 use super::value::{Basis, Control, Finding, Kind, PerMille, Quantity, Refused, Value};
 use crate::measure::{Area, Length, Span, Strength, Units, Volume};
+use crate::plane::Lattice;
 use serde::{Deserialize, Serialize};
 
 /// Which national table applies where they differ: adrenaline and observation.
@@ -31,12 +32,18 @@ macro_rules! values {
         pub struct Protocol {
             /// Which national table applies.
             pub region: Region,
+            /// How the points of a grid lie.
+            pub lattice: Lattice,
             $($(#[$doc])* pub $field: $type,)*
         }
 
         impl Default for Protocol {
             fn default() -> Self {
-                Self { region: Region::default(), $($field: $default,)* }
+                Self {
+                    region: Region::default(),
+                    lattice: Lattice::default(),
+                    $($field: $default,)*
+                }
             }
         }
 
@@ -124,6 +131,11 @@ values! {
     Clinic Spacing spacing: Length as Length = Length::mm(10), in Length::mm(4), Length::mm(20);
         @ Length::mm(10), Length::mm(10) => Basis::Proposal,
             "one point a cm²: at 500 units/mL and 0.1 mL this lays 50 units on each cm²";
+
+    /// How far outside the outline points of the grid may lie.
+    Clinic Margin margin: Length as Length = Length::ZERO, in Length::ZERO, Length::mm(20);
+        @ Length::ZERO, Length::ZERO => Basis::Proposal,
+            "inside the outline only; no source was found for a margin";
 
     /// Units for one facial area in one round.
     Clinic AreaUnits area_units: Units as Units = u(500), in u(150), u(1500);
@@ -306,7 +318,7 @@ impl Protocol {
     /// those that stand here. So does what is out of bounds, and a range that ends before it begins.
     #[must_use]
     pub fn accepted(&self) -> Self {
-        let mut accepted = Self { region: self.region, ..Self::default() };
+        let mut accepted = Self { region: self.region, lattice: self.lattice, ..Self::default() };
         for value in TABLE.iter().filter(|value| value.accepts(self.get(value.id)).is_ok()) {
             accepted.put(value.id, self.get(value.id));
         }

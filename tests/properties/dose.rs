@@ -13,7 +13,7 @@ proptest! {
         let size = Size::Typed(Area::mm2(mm2));
         let skin = Territory::new(vec![], size, &Protocol::default()).unwrap();
         let cell = spacing * spacing;
-        let points = u64::from(skin.points(Length::mm(spacing)));
+        let points = u64::from(skin.points(Length::mm(spacing), &Protocol::default()));
         prop_assert!(points * cell >= mm2);
         prop_assert!((points - 1) * cell < mm2);
     }
@@ -29,7 +29,9 @@ proptest! {
         prop_assert_eq!(dose.remedies.is_empty() || dose.standing != Standing::Within, true);
         for remedy in dose.remedies {
             let plan = match remedy {
-                Remedy::Spacing(spacing) => RoundPlan { points: skin.points(spacing), ..dose.plan },
+                Remedy::Spacing(spacing) => {
+                    RoundPlan { points: skin.points(spacing, &protocol), ..dose.plan }
+                }
                 Remedy::Bolus(bolus) => RoundPlan { bolus, ..dose.plan },
                 Remedy::Strength(strength) => RoundPlan { strength, ..dose.plan },
             };

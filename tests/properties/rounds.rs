@@ -5,6 +5,7 @@ use freshet::care::dose::RoundPlan;
 use freshet::care::refill::{Colour, Person, Refill};
 use freshet::care::rounds::{Act, End, HandOver, Look, Pain, Phase, Point, SkipReason, Treatment};
 use freshet::measure::{Moment, Span, Strength, Units, Volume};
+use freshet::plane::Spot;
 use freshet::protocol::Protocol;
 use proptest::prelude::*;
 
@@ -39,6 +40,8 @@ fn act() -> impl Strategy<Value = Act> {
         }),
         8 => (0_u32..22, 1_u64..300)
             .prop_map(|(point, volume)| Act::Inject { point, volume: Volume::ul(volume) }),
+        1 => proptest::option::of((-9_000_i32..9_000, -9_000_i32..9_000).prop_map(Spot::from))
+            .prop_map(|spot| Act::Add { spot }),
         2 => (0_u32..22).prop_map(|point| Act::Skip { point, reason: SkipReason::Perfused }),
         2 => Just(Act::Finish),
         2 => look().prop_map(Act::Look),
@@ -78,6 +81,11 @@ proptest! {
             if let Some(round) = treatment.rounds().last() {
                 let next = round.next().map(|n| round.points[n as usize - 1]);
                 prop_assert!(next.is_none_or(|point| point == Point::Open));
+                // Nothing planned gets lost by what is added, and each added point has its place.
+                prop_assert_eq!(round.points.len(), round.plan.points as usize + round.added.len());
+                for (number, spot) in (round.plan.points + 1..).zip(&round.added) {
+                    prop_assert_eq!(round.spot(number), *spot);
+                }
             }
         }
     }

@@ -8,6 +8,7 @@ use super::{Act, End, Look, SkipReason};
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
 use crate::measure::{Moment, Units, Volume};
+use crate::plane::{Grid, Spot};
 use crate::protocol::Protocol;
 
 /// What became of a point.
@@ -19,6 +20,8 @@ pub enum Point {
     Injected(Volume),
     /// Left out.
     Skipped(SkipReason),
+    /// Added by mistake and taken back. It keeps its number, for what was added after it.
+    Withdrawn,
 }
 
 /// One round.
@@ -28,8 +31,12 @@ pub struct Round {
     pub plan: RoundPlan,
     /// When it began.
     pub begun: Moment,
-    /// What became of each point; the first is point 1.
+    /// The grid that it was begun on, if there was an outline.
+    pub grid: Option<Grid>,
+    /// What became of each point; the first is point 1. Those added by hand come after the planned.
     pub points: Vec<Point>,
+    /// Where the points added by hand lie.
+    pub added: Vec<Option<Spot>>,
     /// When its injections were over.
     pub finished: Option<Moment>,
 }
@@ -41,7 +48,7 @@ impl Round {
             .iter()
             .map(|point| match point {
                 Point::Injected(volume) => *volume,
-                Point::Open | Point::Skipped(_) => Volume::ZERO,
+                Point::Open | Point::Skipped(_) | Point::Withdrawn => Volume::ZERO,
             })
             .sum()
     }
@@ -55,6 +62,21 @@ impl Round {
     pub fn open(&self) -> u32 {
         let open = self.points.iter().filter(|point| **point == Point::Open).count();
         u32::try_from(open).unwrap_or(u32::MAX)
+    }
+
+    /// Where a point lies, by its number from 1; `None` without an outline.
+    pub fn spot(&self, point: u32) -> Option<Spot> {
+        let index = usize::try_from(point.checked_sub(1)?).ok()?;
+        match index.checked_sub(self.plan.points as usize) {
+            None => self.grid.as_ref()?.spots().get(index).copied(),
+            Some(added) => self.added.get(added).copied().flatten(),
+        }
+    }
+
+    /// Whether a point, by its number from 1, is open: there, and nothing recorded of it.
+    pub fn is_open(&self, point: u32) -> bool {
+        let index = point.checked_sub(1).and_then(|index| usize::try_from(index).ok());
+        index.and_then(|index| self.points.get(index)) == Some(&Point::Open)
     }
 
     /// The next point to inject, from 1; `None` when each is settled.
@@ -100,8 +122,10 @@ pub enum Refusal {
     NoSuchPoint,
     /// The point is settled already.
     PointSettled,
-    /// A round of no points.
+    /// A round of no points, or of more than any face takes.
     NoPoints,
+    /// The grid has another number of points than the plan.
+    GridDiffers,
 }
 
 /// A treatment, folded from its acts.
@@ -144,7 +168,9 @@ impl Treatment {
             return Err(Refusal::Over);
         }
         match act {
-            Act::Begin(plan) => self.begin(at, *plan),
+            Act::Begin(plan) => self.begin(at, *plan, None),
+            Act::BeginOn(plan, grid) => self.begin(at, *plan, Some((**grid).clone())),
+            Act::Add { spot } => self.add(Point::Open, *spot),
             Act::Inject { point, volume } => self.settle(*point, Point::Injected(*volume)),
             Act::Skip { point, reason } => self.settle(*point, Point::Skipped(*reason)),
             Act::Finish => {
@@ -181,15 +207,38 @@ impl Treatment {
         self.rounds.iter().filter(|round| round.finished.is_some())
     }
 
-    fn begin(&mut self, at: Moment, plan: RoundPlan) -> Result<(), Refusal> {
+    fn begin(&mut self, at: Moment, plan: RoundPlan, grid: Option<Grid>) -> Result<(), Refusal> {
         if self.running().is_some() {
             return Err(Refusal::RoundRuns);
         }
         if plan.points == 0 || plan.points > MOST_POINTS {
             return Err(Refusal::NoPoints);
         }
+        if grid.as_ref().is_some_and(|grid| grid.spots().len() != plan.points as usize) {
+            return Err(Refusal::GridDiffers);
+        }
         let points = vec![Point::Open; plan.points as usize];
-        self.rounds.push(Round { plan, begun: at, points, finished: None });
+        let added = Vec::new();
+        self.rounds.push(Round { plan, begun: at, grid, points, added, finished: None });
+        Ok(())
+    }
+
+    /// A point was added, which later turned out to be a slip. What was injected there all the same
+    /// still counts: no dose gets lost.
+    ///
+    /// # Errors
+    /// [`Refusal`] if it did not fit when it was added.
+    pub fn added_by_mistake(&mut self, spot: Option<Spot>) -> Result<(), Refusal> {
+        self.add(Point::Withdrawn, spot)
+    }
+
+    fn add(&mut self, point: Point, spot: Option<Spot>) -> Result<(), Refusal> {
+        let round = self.running().ok_or(Refusal::NoRound)?;
+        if round.points.len() >= MOST_POINTS as usize {
+            return Err(Refusal::NoPoints);
+        }
+        round.points.push(point);
+        round.added.push(spot);
         Ok(())
     }
 
@@ -197,7 +246,7 @@ impl Treatment {
         let round = self.running().ok_or(Refusal::NoRound)?;
         let index = number.checked_sub(1).ok_or(Refusal::NoSuchPoint)?;
         let point = round.points.get_mut(index as usize).ok_or(Refusal::NoSuchPoint)?;
-        if *point != Point::Open {
+        if !matches!(*point, Point::Open | Point::Withdrawn) {
             return Err(Refusal::PointSettled);
         }
         *point = settled;
@@ -351,6 +400,29 @@ mod tests {
         assert_eq!(treatment.apply(at(0), &beyond), Err(Refusal::NoSuchPoint));
         assert_eq!(treatment.apply(at(0), &Act::Begin(PLAN)), Err(Refusal::RoundRuns));
         assert_eq!(treatment.rounds()[0].next(), Some(2));
+    }
+
+    #[test]
+    fn a_point_added_by_hand_takes_the_next_number() {
+        let mut treatment = Treatment::new(Urgency::Urgent);
+        let spot = Some(Spot::new(1_200, 300));
+        assert_eq!(treatment.apply(at(0), &Act::Add { spot }), Err(Refusal::NoRound));
+        treatment.apply(at(0), &Act::Begin(PLAN)).unwrap();
+        treatment.apply(at(0), &Act::Add { spot }).unwrap();
+        let round = &treatment.rounds()[0];
+        assert_eq!((round.points.len(), round.spot(4), round.spot(1)), (4, spot, None));
+        assert!(round.is_open(4) && !round.is_open(0) && !round.is_open(5));
+        treatment.apply(at(0), &Act::Inject { point: 4, volume: PLAN.bolus }).unwrap();
+        let round = &treatment.rounds()[0];
+        assert_eq!((round.open(), round.next()), (3, Some(1)));
+        assert_eq!(round.units(), Units::whole(50));
+        // A slip is not offered, keeps its number, and what was injected there counts.
+        treatment.added_by_mistake(None).unwrap();
+        treatment.apply(at(0), &Act::Add { spot: None }).unwrap();
+        let round = &treatment.rounds()[0];
+        assert!(round.is_open(6) && !round.is_open(5) && round.open() == 4);
+        treatment.apply(at(0), &Act::Inject { point: 5, volume: PLAN.bolus }).unwrap();
+        assert_eq!(treatment.units(), Units::whole(100));
     }
 
     #[test]

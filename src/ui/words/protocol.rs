@@ -16,6 +16,7 @@ pub const fn value(id: Id) -> &'static str {
         Id::AllStrength => "Strength, all of a correction",
         Id::Bolus => "Volume at each point",
         Id::Spacing => "Distance between points",
+        Id::Margin => "Points this far outside the outline",
         Id::AreaUnits => "Units for one facial area, a round",
         Id::PerArea => "Units on one cm², as published",
         Id::RoundLow => "Fewest units in a round",

@@ -2,7 +2,7 @@
 
 mod act;
 
-use super::{allergy, anaphylaxis, numbers, protocol, situation, time};
+use super::{allergy, anaphylaxis, numbers, outline, protocol, situation, time};
 use crate::care::allergy::{Answer, Answers};
 use crate::care::refill::Refill;
 use crate::care::rounds::Refusal;
@@ -37,6 +37,13 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         Event::SkinTest(act) => act::skin_test(act),
         Event::Territory(skin) => {
             more(&format!("Territory {}", numbers::area_named(skin.area())), territory(skin))
+        }
+        Event::Photo(photo) => more(
+            "Photo taken, kept on this phone only",
+            format!("{} × {} pixels", photo.extent.width, photo.extent.height),
+        ),
+        Event::Lattice(lattice) => {
+            line(format!("Points in a {} grid", outline::lattice(*lattice).to_ascii_lowercase()))
         }
         Event::Filler { volume, dose } => more(
             &format!("Filler to take away: {}", numbers::volume_named(*volume)),
@@ -193,8 +200,9 @@ fn territory(skin: &Territory) -> String {
     let size = match skin.size() {
         Size::Typed(_) => "Size measured or estimated".to_owned(),
         Size::Rectangle { length, width } => {
-            format!("{} by {}", numbers::length_named(length), numbers::length_named(width))
+            format!("{} by {}", numbers::length_named(*length), numbers::length_named(*width))
         }
+        Size::Outlined(drawn) => outline::ground(&drawn.ground),
         Size::Usual => "Usual size of the areas named".to_owned(),
     };
     sentences([zones.join(", "), size])
@@ -261,6 +269,7 @@ pub fn refused(refusal: Refusal) -> String {
         Refusal::NoSuchPoint => "the round has no such point",
         Refusal::PointSettled => "the point was settled already",
         Refusal::NoPoints => "the round has no points",
+        Refusal::GridDiffers => "the grid has another number of points than the plan",
     };
     format!("Not counted: {why}")
 }

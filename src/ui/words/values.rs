@@ -59,6 +59,7 @@ pub const fn group_of(id: Id) -> Group {
         Id::UrgentStrength | Id::PartStrength | Id::AllStrength => Group::Strength,
         Id::Bolus
         | Id::Spacing
+        | Id::Margin
         | Id::AreaUnits
         | Id::PerArea
         | Id::RoundLow

@@ -2,9 +2,10 @@
 
 use super::{refill, sentences};
 use crate::care::dilution::Plan;
+use crate::care::dose::RoundPlan;
 use crate::care::rounds::Act;
 use crate::care::skin_test;
-use crate::ui::words::{dilution, numbers, rounds, situation};
+use crate::ui::words::{dilution, numbers, outline, rounds, situation};
 
 type Line = (String, Option<String>);
 
@@ -65,16 +66,23 @@ pub(super) fn preparation(plan: &Plan) -> Line {
 /// A round, its points, the looks, the end.
 pub(super) fn round(act: &Act) -> Line {
     match act {
-        Act::Begin(plan) => (
-            "Round begun".to_owned(),
-            Some(format!(
-                "{} at {}, {} each: {} in all",
-                numbers::count(plan.points, "point", "points"),
-                numbers::strength_named(plan.strength),
-                numbers::volume_named(plan.bolus),
-                numbers::units_named(plan.units())
-            )),
-        ),
+        Act::Begin(plan) => ("Round begun".to_owned(), Some(planned(plan))),
+        Act::BeginOn(plan, grid) => {
+            let grid = format!(
+                "{} grid, points {} apart",
+                outline::lattice(grid.lattice()),
+                numbers::length_named(grid.spacing())
+            );
+            ("Round begun".to_owned(), Some(sentences([planned(plan), grid])))
+        }
+        Act::Add { spot } => {
+            let text = if spot.is_some() {
+                "Point added by hand, on the drawing"
+            } else {
+                "Point added by hand"
+            };
+            (text.to_owned(), None)
+        }
         Act::Inject { point, volume } => {
             (format!("Point {point} injected: {}", numbers::volume_named(*volume)), None)
         }
@@ -98,6 +106,16 @@ pub(super) fn round(act: &Act) -> Line {
         }
         Act::End(end) => ("Treatment ended".to_owned(), Some(rounds::end(*end))),
     }
+}
+
+fn planned(plan: &RoundPlan) -> String {
+    format!(
+        "{} at {}, {} each: {} in all",
+        numbers::count(plan.points, "point", "points"),
+        numbers::strength_named(plan.strength),
+        numbers::volume_named(plan.bolus),
+        numbers::units_named(plan.units())
+    )
 }
 
 #[cfg(test)]
