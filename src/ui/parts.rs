@@ -23,7 +23,7 @@
 //! | `sign` | [`Sign`] |
 //!
 //! The geometry of the drawings is plain functions on numbers, tested without a browser:
-//! `scale` (marks of a barrel), `lattice` (points of a grid), `chart` (refill over time).
+//! `scale` (marks of a barrel), `lattice` (points of a grid), `chart` (readings over time).
 
 mod actions;
 mod chart;
@@ -36,7 +36,7 @@ mod fluid;
 mod frame;
 #[cfg(debug_assertions)]
 pub mod gallery;
-mod grid;
+pub(in crate::ui) mod grid;
 mod lattice;
 mod notes;
 mod rows;
@@ -49,7 +49,7 @@ mod vial;
 mod why;
 
 pub use actions::{DangerButton, GoButton, Pair, QuietButton};
-pub use chart::Look;
+pub use chart::Reading;
 pub use choices::{Chips, Choice, Item, Segment, Tick};
 pub use clock::{Bar, Clock};
 pub use face::{FaceLines, ZoneShapes, face_box};
@@ -77,7 +77,7 @@ pub type Text = Signal<String>;
 pub type MaybeText = Signal<Option<String>>;
 
 /// The path through points, as SVG path data.
-fn through(points: &[(f64, f64)]) -> String {
+pub(in crate::ui) fn through(points: &[(f64, f64)]) -> String {
     let mut path = String::new();
     for (n, (x, y)) in points.iter().enumerate() {
         // Writing to a string cannot fail.

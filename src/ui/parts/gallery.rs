@@ -136,22 +136,19 @@ fn points() -> AnyView {
     frame(4, 0.4, content.into_any(), foot.into_any())
 }
 
-fn looks() -> Vec<Look> {
-    [(0, 62), (22, 58), (64, 46), (85, 39), (124, 31)]
-        .map(|(minutes, tenths)| Look {
-            at: Span::minutes(minutes),
-            refill: Span::millis(tenths * 100),
-        })
+fn looks() -> Vec<Reading> {
+    [(0, 6.2), (22, 5.8), (64, 4.6), (85, 3.9), (124, 3.1)]
+        .map(|(minutes, value)| Reading { at: Span::minutes(minutes), value })
         .to_vec()
 }
 
 fn trend() -> AnyView {
     view! {
         <Trend
-            looks=looks()
+            readings=looks()
             rounds=vec![Span::minutes(8), Span::minutes(70)]
-            limit=Span::seconds(3)
-            other=Some(Span::millis(1_600))
+            limit=Some(3.0)
+            other=Some(1.6)
             last_words="3.1 s"
             caption="Refill, affected side"
             caption_end="other side 1.6 s"
@@ -286,7 +283,7 @@ fn drawings() -> AnyView {
             />
         </Pair>
         {trend()}
-        <Trend looks=looks()[..1].to_vec() limit=Span::seconds(3) last_words="6.2 s" caption="Refill" label="One look" />
+        <Trend readings=looks()[..1].to_vec() limit=Some(3.0) last_words="6.2 s" caption="Refill" label="One look" />
     };
     frame(3, 0.0, content.into_any(), ().into_any())
 }

@@ -1,6 +1,6 @@
 //! The points of a round on an even grid, ticked off one by one.
 
-use super::lattice::{Lattice, lattice};
+use super::lattice::lattice;
 use super::{Text, through};
 use leptos::prelude::*;
 
@@ -55,7 +55,9 @@ pub fn GridDrawing(
                     others
                         .into_iter()
                         .chain(next)
-                        .map(|(n, (&spot, &mark))| point(n + 1, spot, mark, &layout))
+                        .map(|(n, (&spot, &mark))| {
+                            point(n + 1, spot, mark, layout.radius, layout.numbered)
+                        })
                         .collect_view()
                 }}
             </svg>
@@ -63,21 +65,23 @@ pub fn GridDrawing(
     }
 }
 
-fn point(
+/// One point: ticked, struck, ringed or numbered.
+pub(in crate::ui) fn point(
     number: usize,
     (x, y): (f64, f64),
     mark: PointMark,
-    layout: &Lattice,
+    radius: f64,
+    numerals: bool,
 ) -> impl IntoView + use<> {
     let (class, radius) = match mark {
-        PointMark::Todo => ("point todo", layout.radius),
-        PointMark::Next => ("point next", (layout.radius + 3.0).max(14.0)),
-        PointMark::Done => ("point done", layout.radius),
-        PointMark::Skipped => ("point skipped", layout.radius),
+        PointMark::Todo => ("point todo", radius),
+        PointMark::Next => ("point next", (radius + 3.0).max(14.0)),
+        PointMark::Done => ("point done", radius),
+        PointMark::Skipped => ("point skipped", radius),
     };
     let numbered = match mark {
         PointMark::Next => true,
-        PointMark::Todo => layout.numbered,
+        PointMark::Todo => numerals,
         PointMark::Done | PointMark::Skipped => false,
     };
     let r = radius * 0.5;

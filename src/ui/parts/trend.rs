@@ -1,25 +1,25 @@
-//! The refill time over the looks, against its limit.
+//! Readings over time: the refill against its limit, the skin without blood.
 
-use super::chart::{BOTTOM, HEIGHT, LEFT, Look, RIGHT, TOP, WIDTH, chart};
+use super::chart::{BOTTOM, HEIGHT, LEFT, RIGHT, Reading, TOP, WIDTH, chart};
 use super::{MaybeText, Text, through};
 use crate::measure::Span;
 use leptos::prelude::*;
 
-/// Refill over time: each look a dot, rounds as upright lines, a band in which it is in order.
+/// Readings over time: each a dot, rounds as upright lines, a band in which they are in order.
 #[component]
 pub fn Trend(
-    /// The looks, earliest first.
+    /// The readings, earliest first.
     #[prop(into)]
-    looks: Signal<Vec<Look>>,
+    readings: Signal<Vec<Reading>>,
     /// When rounds were given, on the same clock.
     #[prop(optional, into)]
     rounds: Signal<Vec<Span>>,
-    /// The slowest refill that is in order.
-    #[prop(into)]
-    limit: Signal<Span>,
-    /// The other side's refill, as a broken line.
+    /// The greatest reading that is in order, where there is such a thing.
     #[prop(optional, into)]
-    other: Signal<Option<Span>>,
+    limit: Signal<Option<f64>>,
+    /// What they are compared with, as a broken line.
+    #[prop(optional, into)]
+    other: Signal<Option<f64>>,
     /// The last reading in words, at its dot.
     #[prop(optional, into)]
     last_words: MaybeText,
@@ -33,7 +33,8 @@ pub fn Trend(
     #[prop(into)]
     label: Text,
 ) -> impl IntoView {
-    let plot = Memo::new(move |_| chart(&looks.read(), &rounds.read(), limit.get(), other.get()));
+    let plot =
+        Memo::new(move |_| chart(&readings.read(), &rounds.read(), limit.get(), other.get()));
     view! {
         <figure class="drawing trend">
             <figcaption class="drawing-caption">
@@ -46,15 +47,21 @@ pub fn Trend(
                     let line = through(&plot.points);
                     let last = plot.points.len().saturating_sub(1);
                     view! {
-                        <rect
-                            class="band"
-                            x=LEFT
-                            y=plot.limit
-                            width=RIGHT - LEFT
-                            height=BOTTOM - plot.limit
-                        />
-                        <path class="band-edge" d=format!("M{LEFT} {:.1}H{RIGHT}", plot.limit) />
-                        {plot.lines.iter().map(|&(y, seconds)| line_across(y, seconds)).collect_view()}
+                        {plot
+                            .limit
+                            .map(|y| {
+                                view! {
+                                    <rect
+                                        class="band"
+                                        x=LEFT
+                                        y=y
+                                        width=RIGHT - LEFT
+                                        height=BOTTOM - y
+                                    />
+                                    <path class="band-edge" d=format!("M{LEFT} {y:.1}H{RIGHT}") />
+                                }
+                            })}
+                        {plot.lines.iter().map(|&(y, value)| line_across(y, value)).collect_view()}
                         {plot
                             .other
                             .map(|y| {
@@ -109,11 +116,11 @@ pub fn Trend(
     }
 }
 
-fn line_across(y: f64, seconds: u64) -> impl IntoView {
+fn line_across(y: f64, value: u64) -> impl IntoView {
     view! {
         <path class="across" d=format!("M{LEFT} {y:.1}H{RIGHT}") />
         <text class="seconds" x=LEFT - 8.0 y=y dy="0.36em">
-            {seconds}
+            {value}
         </text>
     }
 }

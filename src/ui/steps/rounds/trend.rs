@@ -3,7 +3,7 @@
 use crate::case::Case;
 use crate::measure::{Moment, Span};
 use crate::protocol::refill_limit;
-use crate::ui::parts::{Look, Trend};
+use crate::ui::parts::{Reading, Trend};
 use crate::ui::steps::use_here;
 use crate::ui::words::round_screens as said;
 use leptos::prelude::*;
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 /// What is drawn.
 #[derive(Clone, PartialEq)]
 struct Course {
-    looks: Vec<Look>,
+    looks: Vec<(Span, Span)>,
     rounds: Vec<Span>,
     limit: Span,
     other: Option<Span>,
@@ -36,14 +36,17 @@ fn course(case: &Case) -> Option<Course> {
     let other = last.opposite;
     let person = case.findings.as_ref().map(|found| found.person).unwrap_or_default();
     Some(Course {
-        looks: readings
-            .iter()
-            .map(|(at, refill)| Look { at: *at, refill: refill.affected })
-            .collect(),
+        looks: readings.iter().map(|(at, refill)| (*at, refill.affected)).collect(),
         rounds: begun.iter().map(|at| at.since(start)).collect(),
         limit: refill_limit::guidance(person.group()),
         other,
     })
+}
+
+/// For drawing only.
+#[expect(clippy::cast_precision_loss, reason = "for drawing only")]
+fn seconds(span: Span) -> f64 {
+    span.as_millis() as f64 / 1_000.0
 }
 
 /// The drawing; nothing without a reading.
@@ -53,14 +56,16 @@ pub fn RefillTrend() -> impl IntoView {
     let drawn = Memo::new(move |_| course(&here.case()));
     move || {
         let Course { looks, rounds, limit, other } = drawn.get()?;
-        let (first, last) = (looks.first()?.refill, looks.last()?.refill);
+        let (first, last) = (looks.first()?.1, looks.last()?.1);
         let label = said::trend(first, last, looks.len(), rounds.len());
+        let readings: Vec<Reading> =
+            looks.iter().map(|(at, refill)| Reading { at: *at, value: seconds(*refill) }).collect();
         Some(view! {
             <Trend
-                looks
+                readings
                 rounds
-                limit
-                other=Signal::stored(other)
+                limit=Some(seconds(limit))
+                other=Signal::stored(other.map(seconds))
                 last_words=Some(said::seconds_named(last))
                 caption=Some(said::REFILL.to_owned())
                 caption_end=other.map(said::other_side)
