@@ -7,6 +7,8 @@ mod desk;
 mod page;
 mod pages;
 pub mod parts;
+mod photo;
+mod skin;
 mod steps;
 mod tap;
 mod words;

@@ -60,6 +60,7 @@ fn Shown() -> impl IntoView {
                         view! { <pages::keeping::Reading /> }.into_any()
                     }
                 }
+                Page::Outline(id) => view! { <pages::outline::OutlinePage id /> }.into_any(),
                 Page::Timeline(id) => view! { <pages::timeline::TimelinePage id /> }.into_any(),
                 Page::Anaphylaxis(case) => {
                     view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()

@@ -13,6 +13,8 @@ pub enum Page {
     Home,
     /// A case at the step where it stands, or at one looked back to.
     Case(CaseId, Option<Step>),
+    /// Drawing round the skin without blood.
+    Outline(CaseId),
     /// What was recorded in a case.
     Timeline(CaseId),
     /// The anaphylaxis sheet, in a case or without one.
@@ -45,6 +47,7 @@ impl Page {
         let step = query.get_str(STEP);
         match (query.get_str(PAGE), case) {
             (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
+            (Some("outline"), Some(case)) => Self::Outline(case),
             (Some("timeline"), Some(case)) => Self::Timeline(case),
             (Some("sums"), _) => Self::Sums,
             (Some("values"), _) => Self::Values,
@@ -68,6 +71,7 @@ impl Page {
                     STEPS.iter().find(|(_, other)| *other == step).map_or("", |(name, _)| name);
                 format!("?{CASE}={case}&{STEP}={name}")
             }
+            Self::Outline(case) => format!("?{PAGE}=outline&{CASE}={case}"),
             Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
             Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),
             Self::Anaphylaxis(None) => format!("?{PAGE}=anaphylaxis"),

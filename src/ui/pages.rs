@@ -4,6 +4,7 @@ pub mod about;
 pub mod anaphylaxis;
 pub mod home;
 pub mod keeping;
+pub mod outline;
 pub mod sums;
 pub mod timeline;
 pub mod values;

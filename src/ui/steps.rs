@@ -79,9 +79,21 @@ impl Here {
 /// The case that this screen belongs to.
 ///
 /// # Panics
-/// If it is not below a [`CasePage`].
+/// If no page above did [`enter`] it.
 pub fn use_here() -> Here {
     expect_context::<Here>()
+}
+
+/// Puts a case within reach of the screens below; `None` if the phone keeps none of this name.
+pub fn enter(id: CaseId) -> Option<Here> {
+    let desk = use_desk();
+    // Not tracked: a new entry must redraw what it changes, not the whole page.
+    let first = untrack(|| desk.held(id))?;
+    // A case is never taken off the desk while it is shown; should it be, the last state stays.
+    let held = Signal::derive(move || desk.held(id).unwrap_or_else(|| first.clone()));
+    let here = Here { id, held, desk, go: use_go() };
+    provide_context(here);
+    Some(here)
 }
 
 /// A case at a step.
@@ -92,15 +104,10 @@ pub fn CasePage(
     /// The step asked for; without it, the one where the case stands.
     step: Option<Step>,
 ) -> impl IntoView {
-    let desk = use_desk();
-    // Not tracked: a new entry must redraw what it changes, not the whole page.
-    let Some(first) = untrack(|| desk.held(id)) else {
+    let Some(here) = enter(id) else {
         return view! { <NoSuchCase /> }.into_any();
     };
-    // A case is never taken off the desk while it is shown; should it be, the last state stays.
-    let held = Signal::derive(move || desk.held(id).unwrap_or_else(|| first.clone()));
-    provide_context(Here { id, held, desk, go: use_go() });
-    let shown = Memo::new(move |_| step.unwrap_or_else(|| held.read().case.step()));
+    let shown = Memo::new(move |_| step.unwrap_or_else(|| here.case().step()));
     Effect::new(move |_| set_title(words::app::step(shown.get())));
     view! {
         {move || match shown.get() {

@@ -14,6 +14,12 @@ pub const ZONE_WANTED: &str = "Choose where, or type its size.";
 pub const SIZE: &str = "Its size";
 pub const USUAL: &str = "Usual";
 pub const TYPED: &str = "cm²";
+pub const WHICH_ZONES: &str = "Zones";
+pub const DRAWN: &str = "Drawn";
+pub const DRAW: &str = "Draw round it";
+pub const REDRAW: &str = "Draw it anew";
+pub const LATTICE: &str = "How the points lie";
+pub const REACH: &str = "Farthest skin from a point";
 pub const RECTANGLE: &str = "Length × width";
 pub const AREA: &str = "Skin without blood";
 pub const CM2: &str = "cm²";
@@ -123,6 +129,11 @@ pub fn large(area: Area, protocol: &Protocol) -> String {
 
 /// That a questioned size is not confirmed.
 pub const CONFIRM_SIZE: &str = "Look at the size again.";
+
+/// What was drawn, in words.
+pub fn drawn(area: Area, points: usize) -> String {
+    format!("{} drawn, {points} points of the grid", numbers::area_named(area))
+}
 
 /// The grid in one line.
 pub fn grid(area: Area, spacing: Length, bolus: Volume) -> String {

@@ -141,7 +141,7 @@ fn Result(
     let supplied = supply(dose.by_grid, vial, protocol.vials_at_hand);
     let within = dose.standing == Standing::Within;
     let standing = rounds::standing(dose.standing, &protocol);
-    let usual = skin.size() == Size::Usual;
+    let usual = *skin.size() == Size::Usual;
     let slip = refuse::strength_slip(Some(plan.strength), &protocol);
     let findings = said::findings(&[
         Id::Bolus,

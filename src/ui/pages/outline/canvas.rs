@@ -1,0 +1,240 @@
+//! The skin being drawn on: a finger's strokes, zones tapped, edges pulled.
+
+use super::board::Board;
+use super::easel::{Easel, Mode, Remark, use_easel};
+use super::hand::{Act, Place, Tool};
+use super::work::{On, is_drawn};
+use crate::plane::{Handle, Kind, Ring, Sketch, Spot, Stroke};
+use crate::ui::parts::{ZoneShapes, through};
+use crate::ui::skin::{Backdrop, Frame, Picture};
+use crate::ui::words::sketching as said;
+use leptos::prelude::*;
+
+/// A finger this near to an edge, in pixels, takes hold of it.
+const CATCH: f64 = 28.0;
+/// So far along the edge, in pixels, the skin beside the finger goes with it.
+const REACH: f64 = 56.0;
+/// Half a mark where a stroke crossed itself, in pixels.
+const CROSS: f64 = 6.0;
+/// The ring round the place that is held, in pixels.
+const RING: f64 = 18.0;
+
+/// What is held of an edge.
+#[derive(Clone, Copy, PartialEq)]
+struct Held {
+    handle: Handle,
+    /// Where it was in the sketch when it was taken.
+    from: Spot,
+    /// Whether it was pulled.
+    pulled: bool,
+}
+
+/// The canvas with what is drawn on it.
+#[component]
+pub fn Canvas() -> impl IntoView {
+    let easel = use_easel();
+    let Easel { work, window, live, picture, drawn, .. } = easel;
+    let held = RwSignal::new(None::<Held>);
+    let shown = Memo::new(move |_| picture.get().and_then(Result::ok));
+    let whole = Memo::new(move |_| shown.read().as_ref().map_or(Frame::NONE, Picture::whole));
+    let take = move |at: Place| {
+        if easel.mode.get_untracked() != Mode::Shape {
+            return Tool::Draw;
+        }
+        held.set(take_hold(&easel, at));
+        if held.read_untracked().is_some() { Tool::Hold } else { Tool::Slide }
+    };
+    let outline = Memo::new(move |_| {
+        let (drawn, shown) = (drawn.read(), shown.read());
+        let (Ok(traced), Some(picture)) = (&*drawn, &*shown) else { return String::new() };
+        path(traced.outline.rings(), picture)
+    });
+    let under = move || {
+        let picture = shown.get()?;
+        let zones = match picture {
+            Picture::Face { view, .. } => Some(view! { <ZoneShapes view chosen=Vec::new() /> }),
+            Picture::Photo { .. } => None,
+        };
+        Some(view! {
+            <Backdrop picture photo=easel.fetched() />
+            {zones}
+        })
+    };
+    let on_canvas = move |spot: Spot| {
+        let place = shown.read().as_ref()?.show(spot)?;
+        Some(window.get()?.to_canvas(place))
+    };
+    let crossings = move || {
+        let drawn = drawn.read();
+        let spots = drawn.as_ref().map(|traced| traced.crossings.clone()).unwrap_or_default();
+        spots.into_iter().filter_map(on_canvas).map(cross).collect_view()
+    };
+    let ring = move || {
+        let held = held.get().filter(|held| held.pulled)?;
+        let work = work.read();
+        let spot = work.sketch()?.place(held.handle)?;
+        let (x, y) = window.get()?.to_canvas(work.place(spot));
+        Some(view! { <circle class="held" cx=x cy=y r=RING /> })
+    };
+    let label = Signal::derive(move || {
+        said::canvas(work.read().on(), easel.size.get().map(|(area, _)| area))
+    });
+    view! {
+        <Board
+            whole
+            window
+            tool=take
+            on_act=move |act| done(&easel, held, act)
+            live
+            label
+            under=view! {
+                {under}
+                <path class="drawn-edge" d=move || outline.get() />
+                <path class="drawn" fill-rule="evenodd" d=move || outline.get() />
+            }
+                .into_any()
+            over=view! {
+                <g class="live" class:hole=move || easel.mode.get() == Mode::LeaveOut>
+                    <path class="live-edge" d=move || through(&live.read()) />
+                    <path class="live-line" d=move || through(&live.read()) />
+                </g>
+                {crossings}
+                {ring}
+            }
+                .into_any()
+        >
+            <button
+                type="button"
+                class="board-tool"
+                aria-disabled=move || {
+                    let work = work.read();
+                    (!work.sketch().is_some_and(Sketch::can_undo)).then_some("true")
+                }
+                on:click=move |_| easel.undo()
+            >
+                {said::UNDO}
+            </button>
+        </Board>
+    }
+}
+
+/// What fingers did to the skin.
+fn done(easel: &Easel, held: RwSignal<Option<Held>>, act: Act) {
+    match act {
+        Act::Tapped(at) => {
+            held.set(None);
+            tap(easel, at);
+        }
+        Act::Drew(places) => draw(easel, &places),
+        Act::Pulled { from, to } => pull(easel, held, from, to),
+        Act::LetGo => {
+            held.set(None);
+            easel.keep();
+        }
+        Act::Dropped => {
+            if held.get_untracked().is_some_and(|held| held.pulled) {
+                easel.undo();
+            }
+            held.set(None);
+        }
+        Act::Drawing | Act::Slid { .. } | Act::Pinched { .. } => {}
+    }
+}
+
+/// Rings in the picture's own units, as SVG path data.
+fn path<'a>(rings: impl Iterator<Item = &'a Ring>, picture: &Picture) -> String {
+    rings
+        .map(|ring| {
+            let places: Vec<Place> =
+                ring.spots().iter().filter_map(|spot| picture.show(*spot)).collect();
+            through(&places) + "Z"
+        })
+        .collect()
+}
+
+/// Where a stroke crossed itself.
+fn cross((x, y): Place) -> impl IntoView {
+    let (left, right, top, bottom) = (x - CROSS, x + CROSS, y - CROSS, y + CROSS);
+    let d = through(&[(left, top), (right, bottom)]) + &through(&[(right, top), (left, bottom)]);
+    view! {
+        <g class="crossing">
+            <path class="crossing-edge" d=d.clone() />
+            <path d=d />
+        </g>
+    }
+}
+
+/// What lies under the finger, in the sketch.
+fn spot_under(easel: &Easel, at: Place) -> Option<Spot> {
+    let place = easel.window.get_untracked()?.to_picture(at);
+    easel.work.read_untracked().spot(place)
+}
+
+/// A length on the canvas as the sketch counts millimetres.
+fn sketch_mm(easel: &Easel, pixels: f64) -> Option<f64> {
+    let scale = easel.window.get_untracked()?.scale();
+    Some(easel.work.read_untracked().sketch_mm(pixels / scale))
+}
+
+fn take_hold(easel: &Easel, at: Place) -> Option<Held> {
+    let (near, within) = (spot_under(easel, at)?, sketch_mm(easel, CATCH)?);
+    let work = easel.work.read_untracked();
+    let handle = work.sketch()?.handle(near, within)?;
+    Some(Held { handle, from: work.sketch()?.place(handle)?, pulled: false })
+}
+
+/// Pulls what is held by as much as the finger went: it is seen beside the finger, not under it.
+fn pull(easel: &Easel, held: RwSignal<Option<Held>>, from: Place, to: Place) {
+    let moved = || {
+        let (held, reach) = (held.get_untracked()?, sketch_mm(easel, REACH)?);
+        let (from, to) = (spot_under(easel, from)?, spot_under(easel, to)?);
+        let there = Spot::new(held.from.x + to.x - from.x, held.from.y + to.y - from.y);
+        Some((held, there, reach))
+    };
+    let Some((now, there, reach)) = moved() else { return };
+    easel.draw(|sketch| {
+        if !now.pulled {
+            sketch.grab();
+        }
+        sketch.pull(now.handle, there, reach);
+    });
+    held.set(Some(Held { pulled: true, ..now }));
+}
+
+fn draw(easel: &Easel, places: &[Place]) {
+    let Some(stroke) = easel.stroke(places) else {
+        easel.remark.set(Some(Remark::OutOfReach));
+        return;
+    };
+    match easel.draw(|sketch| sketch.draw(stroke)) {
+        Some(Ok(())) => easel.keep(),
+        Some(Err(_)) => easel.remark.set(Some(Remark::Line)),
+        None => {}
+    }
+}
+
+/// A tap on a zone draws all of it, or takes it away again.
+fn tap(easel: &Easel, at: Place) {
+    let On::View(view) = easel.work.read_untracked().on() else {
+        easel.remark.set(Some(Remark::Line));
+        return;
+    };
+    if easel.mode.get_untracked() == Mode::Shape {
+        return;
+    }
+    match spot_under(easel, at).and_then(|spot| view.shape_at(spot)) {
+        Some((_, ring)) => toggle(easel, ring),
+        None => easel.remark.set(Some(Remark::NoZone)),
+    }
+}
+
+/// Draws a zone or takes it away: as skin, or as what is left out where that is drawn now and the
+/// zone is not there by itself.
+pub fn toggle(easel: &Easel, ring: Vec<Spot>) {
+    let out = easel.mode.get_untracked() == Mode::LeaveOut;
+    easel.draw(|sketch| {
+        let kind = if out && !is_drawn(sketch.strokes(), &ring) { Kind::Hole } else { Kind::Skin };
+        sketch.toggle(Stroke { kind, spots: ring });
+    });
+    easel.keep();
+}

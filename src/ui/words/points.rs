@@ -1,0 +1,36 @@
+//! The points of a round: picked, added, and from which syringe.
+
+use crate::care::rounds::SyringeChange;
+
+pub const ADD: &str = "Add a point";
+pub const PLACE_IT: &str = "Tap the skin where the point is to go.";
+pub const NOT_NOW: &str = "No point";
+pub const UNDO_ADD: &str = "Undo the added point";
+const PICK: &str = "Tap a point to take it next";
+pub const PHOTO_GONE: &str = "The photo is not on this phone any more. The outline stands.";
+pub const EARLIER: &str = "Broken lines: the outline before earlier rounds, by number. From another picture they are laid centre on centre.";
+pub const REDRAW: &str = "Draw the skin anew";
+pub const AREA: &str = "Skin without blood";
+
+/// Where the syringes change.
+pub fn changes(changes: &[SyringeChange]) -> Option<String> {
+    let words =
+        |change: &SyringeChange| format!("syringe {} from point {}", change.syringe, change.point);
+    let all: Vec<String> = changes.iter().map(words).collect();
+    (!all.is_empty()).then(|| {
+        let text = all.join(", ");
+        let (first, rest) = text.split_at(1);
+        first.to_ascii_uppercase() + rest
+    })
+}
+
+/// Where the syringes change, and that points may be taken in another order.
+pub fn under_the_drawing(changing: &[SyringeChange], pick: bool) -> String {
+    let pick = pick.then(|| PICK.to_owned());
+    changes(changing).into_iter().chain(pick).collect::<Vec<_>>().join(" · ")
+}
+
+/// The curve of the area in words.
+pub fn shrinking(first: &str, last: &str, times: usize) -> String {
+    format!("Skin without blood over {times} drawings: from {first} to {last}")
+}

@@ -1,0 +1,296 @@
+//! Drawing round the skin: on a face, on a photo, and how its size is found.
+
+use super::{numbers, outline, situation};
+use crate::measure::{Area, Length};
+use crate::phone::picture::Unreadable;
+use crate::plane::Misfit;
+use crate::protocol::face::{Landmark, View};
+use crate::protocol::zone::Zone;
+use crate::store::Refusal;
+use crate::ui::pages::outline::{By, Missing, Mode, On, Remark, Wrong};
+
+pub const TITLE: &str = "Draw the skin";
+pub const ROUND_IT: &str = "Draw round it";
+pub const GROUND: &str = "Draw on";
+pub const PHOTO: &str = "Photo";
+pub const MODE: &str = "One finger";
+pub const UNDO: &str = "Undo";
+pub const ANEW: &str = "Start anew";
+pub const WHOLE: &str = "All";
+pub const CLOSER: &str = "Enlarge";
+pub const FURTHER: &str = "Make smaller";
+pub const USE: &str = "Use it";
+pub const ZONES: &str = "Zones by name";
+pub const MM: &str = "mm";
+
+pub const FIT_HINT: &str = "Leave it empty for the standard face. A drawing is flat: what is seen aslant measures less \
+     on it than on the face.";
+pub const WHY_STANDARD: &str = "What the standard face is";
+
+pub const NEW_PHOTO: &str = "Photo of the skin";
+pub const TAKE: &str = "Take a photo";
+pub const CHOOSE: &str = "Choose a photo";
+pub const LAST: &str = "The last photo";
+pub const ANOTHER: &str = "Another photo";
+pub const READING: &str = "Reading the photo";
+pub const LAY_CARD: &str = "Lay any card of bank-card size flat beside the skin, in one plane with \
+     it. Hold the phone square on, and near.";
+pub const STAYS_HERE: &str =
+    "The photo stays on this phone, without the place and time of its file.";
+pub const CONSENT: &str =
+    "It belongs to the patient’s record: consent and storage follow your local rules.";
+pub const PHOTO_GONE: &str =
+    "The photo is not on this phone. What was drawn on it stands; for more, take another.";
+
+pub const BY: &str = "Its size is known by";
+pub const BY_CARD: &str = "A card";
+pub const BY_LENGTH: &str = "A length";
+pub const HOW_LONG: &str = "From mark to mark";
+pub const TILT: &str = "Tilt";
+pub const DEGREES: &str = "°";
+pub const OFF: &str = "Corners off by";
+pub const TRACE: &str = "Draw on it";
+pub const SIZE_AGAIN: &str = "Measure again";
+pub const LIMITS: &str = "What a photo cannot measure";
+pub const LIMITS_WORDS: [&str; 3] = [
+    "Skin curves away; a photo is measured as if it were flat. On the side of a cheek or a nose it \
+     shows less than there is.",
+    "What lies above or below the plane of the card is measured wrong. Keep to the skin beside it.",
+    "Held aslant, all of this grows. Hold the phone square on.",
+];
+
+/// What is marked in a photo.
+pub const fn marking(by: By) -> &'static str {
+    match by {
+        By::Card => "Mark the card",
+        By::Length => "Mark a length",
+    }
+}
+
+/// How it is marked.
+pub const fn how_to_mark(by: By) -> &'static str {
+    match by {
+        By::Card => {
+            "Drag each mark to a corner of the card. They are rounded: a mark goes where the \
+             straight edges would meet."
+        }
+        By::Length => {
+            "Drag the marks to both ends of something you know: a ruler, the mouth. A tilt does \
+             not show by it, so hold the phone square on."
+        }
+    }
+}
+
+/// What is looked at, on a button of one word.
+pub const fn on(on: On) -> &'static str {
+    match on {
+        On::View(View::Front) => "Front",
+        On::View(View::Right) => "Right",
+        On::View(View::Left) => "Left",
+        On::View(View::Lips) => "Lips",
+        On::Photo | On::NewPhoto => PHOTO,
+    }
+}
+
+/// What one finger does.
+pub const fn mode(mode: Mode) -> &'static str {
+    match mode {
+        Mode::Draw => "Draw",
+        Mode::LeaveOut => "Leave out",
+        Mode::Shape => "Shape",
+    }
+}
+
+/// How to do it.
+pub const fn hint(mode: Mode, on: On) -> &'static str {
+    match (mode, on) {
+        (Mode::Draw, On::View(_)) => "Go round the pale skin, or tap a zone. Two fingers enlarge.",
+        (Mode::Draw, _) => "Go round the pale skin. Two fingers enlarge.",
+        (Mode::LeaveOut, _) => "Go round what does not belong to it.",
+        (Mode::Shape, _) => "Pull an edge. Beside it one finger moves the picture.",
+    }
+}
+
+/// What is to be said of the last thing done.
+pub const fn remark(remark: Remark) -> &'static str {
+    match remark {
+        Remark::Line => "That goes round nothing. Go all the way round.",
+        Remark::OutOfReach => "That is outside of what this photo can measure. Not drawn.",
+        Remark::NoZone => "There is no zone. Go round the skin with a finger.",
+    }
+}
+
+/// A stroke crossed itself.
+pub fn crossed(times: usize) -> String {
+    let places = if times == 1 { "one place" } else { "several places" };
+    format!("The line crosses itself at {places}, marked. All that it goes round counts.")
+}
+
+/// How many patches.
+pub fn patches(count: usize) -> String {
+    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "patch", "patches")
+}
+
+/// The size in one line.
+pub fn drawn(area: Area, count: usize) -> String {
+    format!("{}, {}", numbers::area_named(area), patches(count))
+}
+
+/// The canvas in words.
+pub fn canvas(on: On, area: Option<Area>) -> String {
+    let ground = match on {
+        On::View(view) => format!("Drawing of a face, {}", outline::view(view)),
+        On::Photo | On::NewPhoto => "Photo of the skin".to_owned(),
+    };
+    match area {
+        Some(area) => format!("{ground}, {} drawn round", numbers::area_named(area)),
+        None => format!("{ground}, nothing drawn round yet"),
+    }
+}
+
+/// The button that takes the outline.
+pub fn use_it(area: Area) -> String {
+    format!("Use {}", numbers::area_named(area))
+}
+
+/// Why the outline cannot be used.
+pub fn missing(missing: Missing) -> String {
+    match missing {
+        Missing::Outline(wrong) => self::wrong(wrong).to_owned(),
+        Missing::Territory(refused) => super::strength::refused(refused),
+        Missing::Length(words) => format!("This patient’s length: {words}"),
+        Missing::Sure(_) => super::strength::CONFIRM_SIZE.to_owned(),
+    }
+}
+
+const fn wrong(wrong: Wrong) -> &'static str {
+    match wrong {
+        Wrong::Nothing => "Nothing is drawn yet.",
+        Wrong::Line => "What is drawn goes round nothing.",
+        Wrong::AllOut => "All of it is left out. Undo, or draw again.",
+        Wrong::TooMuch => "Too many lines to be a drawing of skin. Start anew.",
+        Wrong::OutOfReach => "Some of it is outside of what this photo can measure.",
+    }
+}
+
+/// A zone on a drawing, with its side where both are shown.
+pub fn zone(zone: Zone, side: Option<Side>) -> String {
+    let name = situation::zone(zone);
+    match side {
+        None => name.to_owned(),
+        Some(Side::Right) => format!("{name}, right"),
+        Some(Side::Left) => format!("{name}, left"),
+    }
+}
+
+/// A side of the patient.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Side {
+    /// The patient's right.
+    Right,
+    /// The patient's left.
+    Left,
+}
+
+const fn landmark(landmark: Landmark) -> &'static str {
+    match landmark {
+        Landmark::MouthWidth => "mouth",
+        Landmark::NasalHeight => "nose",
+    }
+}
+
+/// How large the face is that is drawn on.
+pub fn fitted(view: View, measured: Option<Length>) -> String {
+    let measure = view.measure();
+    let (part, length) = (landmark(measure.which), measured.unwrap_or(measure.length));
+    let length = numbers::length_named(length);
+    match measured {
+        None => format!("Standard face, {part} {length}"),
+        Some(_) => format!("Fitted to this patient, {part} {length}"),
+    }
+}
+
+/// The length that the drawing is fitted to.
+pub const fn fit(which: Landmark) -> &'static str {
+    match which {
+        Landmark::MouthWidth => "This patient’s mouth, corner to corner",
+        Landmark::NasalHeight => "This patient’s nose, root to base",
+    }
+}
+
+/// Why a file did not become a photo.
+pub const fn unreadable(why: Unreadable) -> &'static str {
+    match why {
+        Unreadable::NotAPhoto => "That is not a photo. Take one, or choose another.",
+        Unreadable::TooLarge => "That file is too large. Take the photo with this phone’s camera.",
+        Unreadable::NotDecoded => {
+            "This phone cannot read that photo: damaged, of an unknown form, or too large for its \
+             memory. Take another, or draw on the face."
+        }
+        Unreadable::NotDrawn => {
+            "This browser does not let the app read photos: no memory, or its settings. Draw on \
+             the face instead."
+        }
+        Unreadable::Metadata => {
+            "Place and time could not be taken out of that photo, so it is not used. Take another."
+        }
+    }
+}
+
+/// The photo could not be kept.
+pub fn not_kept(why: &Refusal) -> String {
+    format!(
+        "The photo is not kept: {}. It can be drawn on now, and the outline is kept. The case is \
+         unharmed.",
+        super::app::refusal(why)
+    )
+}
+
+/// Marks that nobody has moved.
+pub fn to_place(by: By, count: usize) -> String {
+    match by {
+        By::Card => format!("Drag each corner into place: {count} to go."),
+        By::Length => format!("Drag each end into place: {count} to go."),
+    }
+}
+
+/// A mark that is dragged, for a screen reader.
+pub fn mark(by: By, place: usize) -> String {
+    let name = match by {
+        By::Card => "Corner",
+        By::Length => "End",
+    };
+    format!("{name} {}, moved by the arrow keys", place + 1)
+}
+
+/// A photo with its marks, in words.
+pub const fn photo_with(by: By) -> &'static str {
+    match by {
+        By::Card => "Photo with four marks for the corners of the card",
+        By::Length => "Photo with two marks for the ends of the length",
+    }
+}
+
+/// How far the corners are off.
+pub fn off(misfit: Misfit) -> String {
+    format!("{} pixels", tenths(misfit.rms))
+}
+
+/// A part of the outline lies too far from the card.
+pub fn too_far(length: Length) -> String {
+    format!(
+        "Part of it lies {} from the card, where the photo measures badly. Take another with the \
+         card nearer.",
+        numbers::length_named(length)
+    )
+}
+
+/// Tenths as a number.
+pub fn tenths(tenths: u32) -> String {
+    format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+/// Hundredths as a number.
+pub fn hundredths(hundredths: u32) -> String {
+    format!("{}.{:02}", hundredths / 100, hundredths % 100)
+}
