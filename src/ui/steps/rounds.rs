@@ -10,6 +10,7 @@ mod inject;
 mod look;
 mod ready;
 mod sheets;
+mod skin;
 mod trend;
 
 use super::use_here;

@@ -1,5 +1,6 @@
 //! Step 3: how much, how strong, and whether it can be made from what is there.
 
+mod drawn;
 mod equipment;
 mod offers;
 mod planned;

@@ -1,6 +1,7 @@
 //! After a look: what is proposed and why. The clinician decides.
 
 use super::sheets::Handing;
+use super::skin::Shrinking;
 use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
 use crate::care::dose::supply;
@@ -93,6 +94,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
             </Verdict>
             <Early />
             <RefillTrend />
+            <Shrinking />
             <Stock />
             <Pair>
                 <QuietButton on_press=move |()| {

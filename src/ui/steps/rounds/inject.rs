@@ -1,57 +1,34 @@
 //! In a round: one point after the other.
 
+mod taking;
+
+use super::Step5;
 use super::sheets::{Handing, RestSheet, SkipSheet, open_volume};
-use super::{Step5, last_act, strike};
 use crate::care::allergy::Urgency;
-use crate::care::rounds::{Act, Point, Round};
+use crate::care::rounds::Round;
 use crate::care::territory::Territory;
-use crate::case::{Event, Preparation, Step};
-use crate::measure::{Units, Volume};
-use crate::ui::parts::{
-    Figure, Figures, Foot, GoButton, GridDrawing, Note, Pair, PointMark, QuietButton, Title, Tone,
-};
+use crate::case::{Case, Preparation, Step};
+use crate::measure::{Length, Units, Volume};
+use crate::plane::Grid;
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::words::{numbers, round_screens as said};
+use crate::ui::words::{numbers, points as words_of, round_screens as said};
 use leptos::prelude::*;
+use taking::{Points, Taking};
 
 /// In a round.
 #[component]
 pub fn Injecting(step: Step5) -> impl IntoView {
-    let here = use_here();
-    let urgency = here.now().urgency().unwrap_or(Urgency::Urgent);
-    let round = Memo::new(move |_| here.case().treatment.rounds().last().cloned());
-    let next = Memo::new(move |_| round.read().as_ref().and_then(Round::next));
-    let bolus = Signal::derive(move || {
-        let plan = round.read().as_ref().map(|round| round.plan);
-        plan.zip(next.get()).map_or(Volume::ZERO, |(plan, point)| here.case().share(&plan, point))
-    });
+    let taking = Taking::of(step);
+    let urgency = taking.urgency;
     let skipping = RwSignal::new(false);
     let resting = RwSignal::new(false);
-    let record = move |act: Act| step.taps.once(|| here.record(Event::Round(act)));
-    let press = move |()| {
-        if let Some(point) = next.get_untracked() {
-            record(Act::Inject { point, volume: bolus.get_untracked() });
-        } else {
-            step.alarm.arm();
-            record(Act::Finish);
-        }
-    };
-    let undo = move |()| {
-        step.taps.once(|| {
-            if let Some((entry, _)) = last_act(&untrack(|| here.held())) {
-                strike(here, entry);
-            }
-        });
-    };
-    let undo_words = move || match last_act(&here.held()) {
-        Some((_, Act::Inject { point, .. } | Act::Skip { point, .. })) => said::undo(point),
-        _ => said::NOT_BEGUN.to_owned(),
-    };
+    let Taking { here, round, next, .. } = taking;
     let fraction = Signal::derive(move || round.read().as_ref().map_or(0.0, so_far));
     view! {
         <CaseScreen step=Step::Rounds fraction>
-            <Heading urgency round next bolus />
-            <Grid round next />
+            <Heading urgency round next bolus=taking.bolus />
+            <Points taking=StoredValue::new(taking) />
             <Counts round />
             <Note>
                 {match urgency {
@@ -59,42 +36,23 @@ pub fn Injecting(step: Step5) -> impl IntoView {
                     Urgency::Planned => said::CAUTION_PLANNED,
                 }}
             </Note>
-            <Pair>
-                <QuietButton on_press=move |()| {
-                    step.handing.set(Some(Handing::Flags));
-                }>{said::FLAGS}</QuietButton>
-                {move || {
-                    next.get()
-                        .is_some()
-                        .then(|| {
-                            view! {
-                                <QuietButton on_press=move |()| {
-                                    resting.set(true);
-                                }>{said::REST}</QuietButton>
-                            }
-                        })
-                }}
-            </Pair>
+            <Beside taking resting />
             <SkipSheet
                 open=skipping
                 heading=Signal::derive(move || {
                     next.get().map(|point| said::skip_heading(urgency, point)).unwrap_or_default()
                 })
-                on_skip=move |reason| {
-                    if let Some(point) = next.get_untracked() {
-                        here.record(Event::Round(Act::Skip { point, reason }));
-                    }
-                }
+                on_skip=move |reason| taking.skip(reason)
             />
             <RestSheet step open=resting round />
             <Foot slot>
                 <GoButton
-                    on_press=press
+                    on_press=move |()| taking.press()
                     why_not=Signal::derive(move || next.get().and_then(|_| here.reaction_first()))
                     on_refused=Callback::new(move |()| here.to_sheet())
                 >
                     {move || match next.get() {
-                        Some(_) => said::injected(bolus.get()),
+                        Some(_) => said::injected(taking.bolus.get()),
                         None => said::done(urgency).to_owned(),
                     }}
                 </GoButton>
@@ -110,16 +68,51 @@ pub fn Injecting(step: Step5) -> impl IntoView {
                                 }
                             })
                     }}
-                    <QuietButton on_press=undo>{undo_words}</QuietButton>
+                    <QuietButton on_press=move |()| {
+                        taking.undo();
+                    }>{move || taking.undo_words()}</QuietButton>
                 </Pair>
             </Foot>
         </CaseScreen>
     }
 }
 
+/// What is seldom needed in a round.
+#[component]
+fn Beside(taking: Taking, resting: RwSignal<bool>) -> impl IntoView {
+    let Taking { step, next, placing, .. } = taking;
+    view! {
+        <Pair>
+            <QuietButton on_press=move |()| {
+                step.handing.set(Some(Handing::Flags));
+            }>{said::FLAGS}</QuietButton>
+            {move || {
+                next.get()
+                    .is_some()
+                    .then(|| {
+                        view! {
+                            <QuietButton on_press=move |()| {
+                                resting.set(true);
+                            }>{said::REST}</QuietButton>
+                        }
+                    })
+            }}
+            <QuietButton on_press=move |()| {
+                taking.ask_for_a_point();
+            }>{move || if placing.get() { words_of::NOT_NOW } else { words_of::ADD }}</QuietButton>
+        </Pair>
+    }
+}
+
+/// How far apart the points lie: as the round's grid was laid, else as is in force.
+fn spacing(case: &Case, round: Option<&Round>) -> Length {
+    let grid = round.and_then(|round| round.grid.as_ref());
+    grid.map_or(case.protocol.spacing, Grid::spacing)
+}
+
 /// How much of the step is done: a round's points are its middle half.
 fn so_far(round: &Round) -> f64 {
-    let all = f64::from(round.plan.points.max(1));
+    let all = f64::from(u32::try_from(round.points.len()).unwrap_or(u32::MAX).max(1));
     0.1 + 0.5 * (all - f64::from(round.open())) / all
 }
 
@@ -129,7 +122,7 @@ fn Heading(
     urgency: Urgency,
     round: Memo<Option<Round>>,
     next: Memo<Option<u32>>,
-    bolus: Signal<Volume>,
+    bolus: Memo<Volume>,
 ) -> impl IntoView {
     let here = use_here();
     let eyebrow = move || {
@@ -138,9 +131,10 @@ fn Heading(
         Some(match urgency {
             Urgency::Urgent => said::grid(
                 case.treatment.rounds().len(),
-                case.territory.as_ref().map(Territory::area),
+                case.territory_of(case.treatment.rounds().len().saturating_sub(1))
+                    .map(Territory::area),
                 &plan,
-                case.protocol.spacing,
+                spacing(&case, round.read().as_ref()),
             ),
             Urgency::Planned => said::deposits(&plan),
         })
@@ -164,29 +158,6 @@ fn Heading(
             {move || next.get().map(said::now_point)}
         </p>
     }
-}
-
-/// The points as they stand.
-#[component]
-fn Grid(round: Memo<Option<Round>>, next: Memo<Option<u32>>) -> impl IntoView {
-    let marks = Memo::new(move |_| -> Vec<PointMark> {
-        let next = next.get();
-        round.read().as_ref().map_or_else(Vec::new, |round| {
-            let mark = |(number, point): (u32, &Point)| match point {
-                Point::Injected(_) => PointMark::Done,
-                Point::Skipped(_) => PointMark::Skipped,
-                Point::Open if Some(number) == next => PointMark::Next,
-                Point::Open => PointMark::Todo,
-            };
-            (1..).zip(&round.points).map(mark).collect()
-        })
-    });
-    let label = move || {
-        let marks = marks.read();
-        let count = |wanted| marks.iter().filter(|mark| **mark == wanted).count();
-        said::drawing(marks.len(), count(PointMark::Done), count(PointMark::Skipped))
-    };
-    view! { <GridDrawing points=marks label=Signal::derive(label) /> }
 }
 
 /// How much so far, how much still, from which syringe.

@@ -1,9 +1,9 @@
 //! Before a round: how many points, how much, and what speaks against it.
 
+use super::skin::NextSkin;
 use super::{Step5, flagged};
 use crate::care::allergy::Urgency;
 use crate::care::dose::{RoundPlan, Standing, planned, standing};
-use crate::care::rounds::Act;
 use crate::care::territory::Territory;
 use crate::case::{Case, Event, Step};
 use crate::measure::Volume;
@@ -67,16 +67,15 @@ fn Begin(step: Step5) -> impl IntoView {
     let begin = move |()| {
         step.taps.once(|| {
             step.alarm.arm();
-            here.record(Event::Round(Act::Begin(plan)));
+            if let Some(begin) = here.now().begin_next() {
+                here.record(Event::Round(begin));
+            }
         });
     };
     let eyebrow = match urgency {
-        Urgency::Urgent => said::grid(
-            number,
-            case.territory.as_ref().map(Territory::area),
-            &plan,
-            case.protocol.spacing,
-        ),
+        Urgency::Urgent => {
+            said::grid(number, case.territory().map(Territory::area), &plan, case.protocol.spacing)
+        }
         Urgency::Planned => {
             case.filler.map(|(filler, dose)| said::filler(filler, dose)).unwrap_or_default()
         }
@@ -97,6 +96,7 @@ fn Begin(step: Step5) -> impl IntoView {
                     .map(|last| view! { {said::THE_LAST} <em>{last}</em> })}
             </Title>
             <Flagged step />
+            <NextSkin />
             <Figures>
                 <Figure
                     label=said::THIS_ROUND

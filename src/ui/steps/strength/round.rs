@@ -4,8 +4,9 @@ use super::set::SetField;
 use crate::care::dose::{Remedy, Standing, Urgent};
 use crate::case::Event;
 use crate::measure::{Area, Units};
+use crate::plane::Lattice;
 use crate::protocol::{Id, Quantity};
-use crate::ui::parts::{Figure, Figures, Note, QuietButton, Tone, Why};
+use crate::ui::parts::{Figure, Figures, Item, Note, QuietButton, Segment, Tone, Why};
 use crate::ui::steps::use_here;
 use crate::ui::words::strength as said;
 use crate::ui::words::{self, numbers, rounds};
@@ -109,13 +110,36 @@ pub fn Evidence() -> impl IntoView {
     }
 }
 
-/// Spacing and volume at each point, typed.
+/// How the points lie: in squares or in triangles.
+#[component]
+fn Lattices() -> impl IntoView {
+    let here = use_here();
+    let items: Vec<Item<Lattice>> = [Lattice::Square, Lattice::Hexagonal]
+        .map(|lattice| Item::new(lattice, words::outline::lattice(lattice)))
+        .to_vec();
+    // A grid without an outline is a count of squares.
+    let drawn = move || here.case().territory().is_some_and(|skin| skin.outline().is_some());
+    view! {
+        <Show when=drawn>
+            <Segment
+                legend=said::LATTICE
+                items=items.clone()
+                value=Signal::derive(move || Some(here.case().protocol.lattice))
+                on_choose=move |lattice| here.record(Event::Lattice(lattice))
+            />
+        </Show>
+    }
+}
+
+/// How the points lie, their spacing, and the volume at each, typed.
 #[component]
 pub fn GridFields() -> impl IntoView {
     view! {
         <details class="more">
             <summary>{said::GRID}</summary>
+            <Lattices />
             <SetField id=Id::Spacing />
+            <SetField id=Id::Margin />
             <SetField id=Id::Bolus />
         </details>
     }

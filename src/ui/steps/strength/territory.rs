@@ -1,6 +1,6 @@
 //! The skin without blood: zones first, its size for whoever has time.
 
-use crate::care::territory::{Size, Territory};
+use crate::care::territory::{Outlined, Size, Territory};
 use crate::measure::{Area, Length};
 use crate::protocol::zone::Zone;
 use crate::protocol::{Id, Protocol, Quantity, tenfold_slip};
@@ -18,6 +18,7 @@ enum Sizing {
     Usual,
     Typed,
     Rectangle,
+    Drawn,
 }
 
 /// What is told of the territory so far.
@@ -28,6 +29,8 @@ pub struct Skin {
     area: RwSignal<String>,
     length: RwSignal<String>,
     width: RwSignal<String>,
+    /// What was drawn.
+    outlined: RwSignal<Option<Outlined>>,
     /// An odd size that was looked at again and stands.
     sure: RwSignal<Option<Area>>,
 }
@@ -35,16 +38,14 @@ pub struct Skin {
 impl Skin {
     /// As it was told before.
     pub fn of(territory: Option<&Territory>) -> Self {
+        let none = String::new;
         let (sizing, area, length, width) = match territory.map(Territory::size) {
-            Some(Size::Typed(area)) => {
-                (Sizing::Typed, area.to_string(), String::new(), String::new())
-            }
+            Some(Size::Typed(area)) => (Sizing::Typed, area.to_string(), none(), none()),
             Some(Size::Rectangle { length, width }) => {
-                (Sizing::Rectangle, String::new(), length.to_string(), width.to_string())
+                (Sizing::Rectangle, none(), length.to_string(), width.to_string())
             }
-            Some(Size::Usual) | None => {
-                (Sizing::Usual, String::new(), String::new(), String::new())
-            }
+            Some(Size::Outlined(_)) => (Sizing::Drawn, none(), none(), none()),
+            Some(Size::Usual) | None => (Sizing::Usual, none(), none(), none()),
         };
         Self {
             zones: RwSignal::new(territory.map(|skin| skin.zones().to_vec()).unwrap_or_default()),
@@ -52,6 +53,7 @@ impl Skin {
             area: RwSignal::new(area),
             length: RwSignal::new(length),
             width: RwSignal::new(width),
+            outlined: RwSignal::new(territory.and_then(Territory::outlined).cloned()),
             // It was looked at when it was recorded.
             sure: RwSignal::new(territory.map(Territory::area)),
         }
@@ -67,13 +69,19 @@ impl Skin {
                 length: typed::field(&self.length.read())?.ok_or_else(wanted)?,
                 width: typed::field(&self.width.read())?.ok_or_else(wanted)?,
             },
+            Sizing::Drawn => Size::Outlined(Box::new(self.outlined.get().ok_or_else(wanted)?)),
         };
         Territory::new(self.zones.get(), size, protocol).map_err(said::refused)
     }
 
-    /// Whether a size was told, not tracked.
-    pub fn told(self) -> bool {
-        self.sizing.get_untracked() != Sizing::Usual
+    /// Whether a size was typed, not tracked.
+    pub fn typed(self) -> bool {
+        matches!(self.sizing.get_untracked(), Sizing::Typed | Sizing::Rectangle)
+    }
+
+    /// What was drawn, if its size is taken from it; tracked.
+    pub fn drawn(self) -> Option<Outlined> {
+        self.outlined.get().filter(|_| self.sizing.get() == Sizing::Drawn)
     }
 
     /// Whether the size is still to be looked at again, tracked.
@@ -108,11 +116,16 @@ pub fn SizeFields(
     territory: Memo<Result<Territory, String>>,
 ) -> impl IntoView {
     let here = use_here();
-    let items = vec![
-        Item::new(Sizing::Usual, said::USUAL),
-        Item::new(Sizing::Typed, said::TYPED),
-        Item::new(Sizing::Rectangle, said::RECTANGLE),
-    ];
+    let drawn = skin.outlined.with_untracked(Option::is_some);
+    let items: Vec<Item<Sizing>> = drawn
+        .then(|| Item::new(Sizing::Drawn, said::DRAWN))
+        .into_iter()
+        .chain([
+            Item::new(Sizing::Usual, said::USUAL),
+            Item::new(Sizing::Typed, said::TYPED),
+            Item::new(Sizing::Rectangle, said::RECTANGLE),
+        ])
+        .collect();
     let usual = Signal::derive(move || {
         let zones = skin.zones.get();
         let named = if zones.is_empty() { Zone::ALL.to_vec() } else { zones };
@@ -135,7 +148,7 @@ pub fn SizeFields(
             on_choose=move |sizing| skin.sizing.set(sizing)
         />
         {move || match skin.sizing.get() {
-            Sizing::Usual => ().into_any(),
+            Sizing::Usual | Sizing::Drawn => ().into_any(),
             Sizing::Typed => {
                 view! { <SizeField label=said::AREA unit=said::CM2 text=skin.area check={error::<Area>} /> }
                     .into_any()

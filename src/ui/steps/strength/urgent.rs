@@ -1,5 +1,6 @@
 //! The round of an occlusion: where, then everything else follows and can be changed.
 
+use super::drawn::Drawing;
 use super::equipment::Equipment;
 use super::offers::Strengths;
 use super::round::{Evidence, GridFields, RoundFigures};
@@ -8,6 +9,7 @@ use super::vials::Supplies;
 use super::ways::{CannotMake, ChosenWay, OtherWays, Ways, why_not};
 use crate::care::dilution::Wanted;
 use crate::care::dose::{Standing, Urgent, urgent};
+use crate::care::territory::Territory;
 use crate::case::{Case, Event, Overridden, Step};
 use crate::protocol::Id;
 use crate::ui::parts::{Foot, GoButton, Note, Title, Tone};
@@ -21,7 +23,7 @@ use leptos::prelude::*;
 pub fn UrgentDose() -> impl IntoView {
     let here = use_here();
     let before = here.now();
-    let skin = Skin::of(before.territory.as_ref());
+    let skin = Skin::of(before.territory());
     let earlier = before.preparation.as_ref().map(|made| &made.plan);
     let vials = RwSignal::new(before.vials_left());
     let territory = Memo::new(move |_| skin.read(&here.case().protocol));
@@ -43,7 +45,7 @@ pub fn UrgentDose() -> impl IntoView {
         else {
             return;
         };
-        if here.now().territory.as_ref() != Some(&skin) {
+        if here.now().territory() != Some(&skin) {
             here.record(Event::Territory(skin));
         }
         super::prepare(here, plan);
@@ -81,13 +83,13 @@ pub fn UrgentDose() -> impl IntoView {
     view! {
         <CaseScreen step=Step::Strength fraction=0.5>
             <Title eyebrow arrive=true>{said::ZONES}</Title>
-            <Zones skin />
+            <Where skin territory />
             // The dose stands right under the zones, in sight together with the button.
             {move || {
                 let area = territory.get().ok()?.area();
                 dose.get().map(|dose| view! { <RoundFigures dose area /> })
             }}
-            <details class="more" open=skin.told()>
+            <details class="more" open=skin.typed()>
                 <summary>{said::SIZE}</summary>
                 <SizeFields skin territory />
             </details>
@@ -114,6 +116,28 @@ pub fn UrgentDose() -> impl IntoView {
                 </GoButton>
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// The zones and the drawing: what was drawn stands before the names; else these are the question.
+#[component]
+fn Where(skin: Skin, territory: Memo<Result<Territory, String>>) -> impl IntoView {
+    let drawn = Memo::new(move |_| skin.drawn().is_some());
+    let zones = if drawn.get_untracked() {
+        view! {
+            <details class="more">
+                <summary>{said::WHICH_ZONES}</summary>
+                <Zones skin />
+            </details>
+        }
+        .into_any()
+    } else {
+        view! { <Zones skin /> }.into_any()
+    };
+    view! {
+        {move || drawn.get().then(|| view! { <Drawing skin territory /> })}
+        {zones}
+        {move || (!drawn.get()).then(|| view! { <Drawing skin territory /> })}
     }
 }
 
