@@ -165,6 +165,7 @@ fn Heading(
 fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
     let here = use_here();
     let given = Memo::new(move |_| round.read().as_ref().map(Round::units).unwrap_or_default());
+    let laid = Memo::new(move |_| round.read().as_ref().map(Round::volume).unwrap_or_default());
     let volume = Memo::new(move |_| -> Volume {
         round.read().as_ref().map_or(Volume::ZERO, |round| open_volume(&here.case(), round))
     });
@@ -185,11 +186,13 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
                 label=said::GIVEN
                 number=Signal::derive(move || numbers::units(given.get()))
                 unit=Some(said::UNITS.to_owned())
+                note=Signal::derive(move || Some(numbers::volume_named(laid.get())))
             />
             <Figure
                 label=said::STILL
                 number=Signal::derive(move || numbers::units(still.get()))
                 unit=Signal::derive(move || Some(said::of(total())))
+                note=Signal::derive(move || Some(numbers::volume_named(volume.get())))
             />
             {move || {
                 hand.get()
