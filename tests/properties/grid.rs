@@ -147,6 +147,22 @@ fn closest(spots: &[Spot]) -> f64 {
     least
 }
 
+/// As a record may be altered: rings of nothing, rings that cross, holes outside, places anywhere.
+fn record() -> impl Strategy<Value = Outline> {
+    let number = || prop_oneof![6 => -3_000..=3_000_i32, 1 => any::<i32>(), 1 => Just(0)];
+    let ring = || vec((number(), number()), 0..9);
+    let patch = (ring(), vec(ring(), 0..3));
+    vec(patch, 0..5).prop_map(|patches| {
+        let patch = |(outer, holes)| serde_json::json!({ "outer": outer, "holes": holes });
+        let patches: Vec<_> = patches.into_iter().map(patch).collect();
+        serde_json::from_value(patches.into()).unwrap()
+    })
+}
+
+fn any_length() -> impl Strategy<Value = Length> {
+    prop_oneof![0_u64..300, Just(u64::MAX), any::<u64>()].prop_map(Length::tenths)
+}
+
 /// Convex, and nowhere narrower than two spacings or so.
 fn round_grid() -> impl Strategy<Value = Grid> {
     (15.0..60.0_f64, 1.0..2.0_f64, 0.0..3.2_f64, lattice(), 50_u64..=120).prop_map(
@@ -248,6 +264,25 @@ proptest! {
         prop_assert!(told >= found - ROUNDING, "{told} told, {found} found");
         // Rounded up to a tenth, which is ten hundredths.
         prop_assert!(told <= found + more + 10.0, "{told} told, {found} found");
+    }
+
+    #[test]
+    fn any_record_is_borne(
+        outline in record(),
+        lattice in lattice(),
+        spacing in any_length(),
+        margin in any_length(),
+        turn in any::<i32>(),
+        at in (any::<i32>(), any::<i32>()).prop_map(Spot::from),
+    ) {
+        let grid = lay(&outline, lattice, spacing, margin);
+        prop_assert!(!spacing.is_zero() || grid.is_empty());
+        let spots = fill(&outline, lattice, spacing, margin, Lie { turn, at });
+        for spots in [grid.spots(), &spots, &[at]] {
+            let _ = reach(&outline, spots);
+        }
+        let text = serde_json::to_string(&grid).unwrap();
+        prop_assert_eq!(serde_json::from_str::<Grid>(&text).unwrap(), grid);
     }
 
     #[test]
