@@ -4,7 +4,7 @@ mod better;
 
 use super::Spot;
 use super::near::{Near, apart, place};
-use super::whole::{length, small};
+use super::whole::{length, small, sort};
 use crate::measure::Length;
 use better::Neighbours;
 
@@ -93,28 +93,24 @@ fn to_and_fro(spots: &[Spot], way: (f64, f64), aside: f64) -> Vec<u32> {
     let (along, across) = (way, (-way.1, way.0));
     let (ax, ay) = turned(along, along.0 < 0.0 || along.0 == 0.0 && along.1 < 0.0);
     let (cx, cy) = turned(across, across.1 < 0.0 || across.1 == 0.0 && across.0 < 0.0);
-    // What they are sorted by, what next, and which they are.
-    let mut placed: Vec<(f64, f64, u32)> = Vec::with_capacity(spots.len());
+    let mut placed: Vec<(f64, u32)> = Vec::with_capacity(spots.len());
     for (which, &spot) in spots.iter().enumerate() {
         let (x, y) = place(spot);
-        placed.push((x * cx + y * cy, x * ax + y * ay, small(which)));
+        placed.push((x * cx + y * cy, small(which)));
     }
     sort(&mut placed);
-    let (mut begin, mut way) = (0, 1.0);
-    while let Some(&(first, ..)) = placed.get(begin) {
+    let (mut begin, mut forth) = (0, 1.0);
+    while let Some(&(first, _)) = placed.get(begin) {
         let count = placed[begin..].iter().take_while(|other| other.0 <= first + aside).count();
         let row = &mut placed[begin..begin + count];
         for one in row.iter_mut() {
-            one.0 = way * one.1;
+            let (x, y) = place(spots[one.1 as usize]);
+            one.0 = forth * (x * ax + y * ay);
         }
         sort(row);
-        (begin, way) = (begin + count, -way);
+        (begin, forth) = (begin + count, -forth);
     }
-    placed.into_iter().map(|one| one.2).collect()
-}
-
-fn sort(placed: &mut [(f64, f64, u32)]) {
-    placed.sort_by(|one, other| one.0.total_cmp(&other.0));
+    placed.into_iter().map(|one| one.1).collect()
 }
 
 fn nearest_first(spots: &[Spot], near: &Near) -> Vec<u32> {

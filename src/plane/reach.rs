@@ -4,6 +4,7 @@ mod walk;
 
 use super::near::Near;
 use super::sides::Sides;
+use super::whole::{small, sort};
 use super::{Outline, Ring, Spot};
 use crate::measure::Length;
 use walk::Walk;
@@ -54,8 +55,10 @@ pub(super) fn beyond(outline: &Outline, sides: &Sides, spots: &[Spot], limit: f6
     let mut walk = Walk::to_all(&near, limit);
     walk.edges(outline.rings());
     walk.within(spots, sides, bounds);
-    walk.found.sort_by(|one, other| other.distance.total_cmp(&one.distance));
-    walk.found
+    let mut order: Vec<(f64, u32)> = Vec::with_capacity(walk.found.len());
+    order.extend(walk.found.iter().enumerate().map(|(which, far)| (-far.distance, small(which))));
+    sort(&mut order);
+    order.into_iter().map(|(_, which)| walk.found[which as usize]).collect()
 }
 
 /// Hundredths as tenths, rounded up.

@@ -1,4 +1,4 @@
-//! Between floats and whole numbers, inside a computation.
+//! Between floats and whole numbers, inside a computation, and one way to sort.
 //!
 //! Only what is computed alike everywhere is used for grids (sums, products, roots, these casts):
 //! the same outline gets the same grid on every phone.
@@ -30,4 +30,10 @@ pub(super) fn length((x, y): (f64, f64)) -> f64 {
 #[expect(clippy::cast_possible_truncation, reason = "points and places are far fewer than 2^32")]
 pub(super) const fn small(index: usize) -> u32 {
     index as u32
+}
+
+/// Sorts indices by what stands beside them, the least first; of equals the one before stays so.
+/// The only sort for all that needs one, for each takes thousands of bytes.
+pub(super) fn sort(indices: &mut [(f64, u32)]) {
+    indices.sort_by(|one, other| one.0.total_cmp(&other.0));
 }
