@@ -12,7 +12,7 @@ use super::order::in_order;
 use super::reach::on_edge;
 use super::sides::Sides;
 use super::whole::small;
-use super::{Grid, Lattice, Outline, Ring, Spot, simplified};
+use super::{Grid, Lattice, Outline, Ring, Spot};
 use crate::measure::Length;
 use cell::Cell;
 pub use cell::Lie;
@@ -22,7 +22,7 @@ use search::Worth;
 use shape::Shape;
 
 /// The search sees the outline with its small waves left out: as a part of the spacing.
-const WAVES: u64 = 64;
+const WAVES: f64 = 100.0;
 /// It asks how far places on the edge are from a point, so many to a spacing.
 const SAMPLES: f64 = 4.0;
 /// A hundredth is what rounding a place may change; twice that near an edge is looked at again.
@@ -50,7 +50,7 @@ pub fn lay(outline: &Outline, lattice: Lattice, spacing: Length, margin: Length)
     if let Some(cell) = cell {
         let members = groups::members(outline);
         for group in groups::groups(&members, cell) {
-            spots.extend(best(&group, spacing, cell));
+            spots.extend(best(&group, cell));
         }
         gaps::close(outline, &members, cell, &mut spots);
     }
@@ -74,12 +74,11 @@ pub fn fill(
 }
 
 /// The points of the best lie over patches that share a lattice.
-fn best(group: &[&Member], spacing: Length, cell: Cell) -> Vec<Spot> {
+fn best(group: &[&Member], cell: Cell) -> Vec<Spot> {
     let rings = || group.iter().flat_map(|member| member.patch.rings());
-    let tolerance = Length::tenths((spacing.raw() / WAVES).max(1));
     let mut shape = Shape::default();
     for ring in rings() {
-        shape.add(&simplified(ring.spots(), tolerance));
+        shape.add_roughly(ring.spots(), cell.along / WAVES);
     }
     shape.sample(cell.along / SAMPLES);
     let lies = search::best_lies(&mut shape, cell);

@@ -13,7 +13,7 @@ const FINALISTS: usize = 4;
 /// is the same again; offsets at each, along a row and across it; and how often the steps round the
 /// best lies are halved.
 const EFFORTS: [(usize, i32, i32, i32); 3] =
-    [(120, 14, 8, 4), (300, 10, 5, 3), (usize::MAX, 8, 4, 2)];
+    [(150, 16, 8, 4), (350, 10, 5, 3), (usize::MAX, 8, 4, 2)];
 
 /// How good a lie is, the least the best: how far skin is from its point, as it will be told; how
 /// many points that takes; how far it is exactly.
