@@ -8,8 +8,12 @@ use crate::plane::whole::{length, real, small};
 const COUNT: usize = 8;
 /// At most so many points in a row are moved elsewhere.
 const PIECE: usize = 3;
+/// And at most so many where a path has a jump, for that takes longer.
+const LONG_PIECE: usize = 20;
 /// So many times as far as the nearest point is on average is a jump.
 const FAR: f64 = 1.5;
+/// And so many times as far as that is one that is worth another search.
+const LEAP: f64 = 1.25;
 /// What a jump is longer than that counts so many times more.
 const JUMP: f64 = 4.0;
 /// Less than this is no gain, in hundredths of a millimetre.
@@ -60,16 +64,39 @@ impl Neighbours {
     }
 }
 
-/// An open path shortened until no exchange of two steps (2-opt) and no piece moved elsewhere
-/// (or-opt) between neighbours makes it shorter, and how long it then is with what jumps count more.
-pub(super) fn shorter(neighbours: &Neighbours, order: Vec<u32>) -> (Vec<u32>, f64) {
+/// An open path, and how long it is with what jumps count more.
+pub(super) struct Path {
+    pub(super) order: Vec<u32>,
+    pub(super) cost: f64,
+}
+
+/// A path shortened until no exchange of two steps (2-opt) and no piece moved elsewhere (or-opt)
+/// between neighbours makes it shorter.
+pub(super) fn shorter(neighbours: &Neighbours, order: Vec<u32>) -> Path {
+    shorter_by(neighbours, order, PIECE)
+}
+
+/// The same, by moving long pieces too.
+pub(super) fn shorter_still(neighbours: &Neighbours, order: Vec<u32>) -> Path {
+    shorter_by(neighbours, order, LONG_PIECE)
+}
+
+/// Whether there is a jump in it farther than to the next row but one.
+pub(super) fn jumps(neighbours: &Neighbours, path: &Path) -> bool {
+    path.order.windows(2).any(|pair| {
+        let [from, to] = [0, 1].map(|end| neighbours.at[pair[end] as usize]);
+        length((from.0 - to.0, from.1 - to.1)) > LEAP * neighbours.far
+    })
+}
+
+fn shorter_by(neighbours: &Neighbours, order: Vec<u32>, piece: usize) -> Path {
     let mut round = Round::of(neighbours, order);
     // Nothing can be exchanged between fewer.
     if round.order.len() > 3 {
-        round.shorten();
+        round.shorten(piece);
     }
-    let length = round.length();
-    (round.opened(), length)
+    let cost = round.length();
+    Path { order: round.opened(), cost }
 }
 
 /// Which way round.
@@ -125,13 +152,13 @@ impl<'a> Round<'a> {
         self.neighbours.at.len()
     }
 
-    fn shorten(&mut self) {
+    fn shorten(&mut self, most: usize) {
         let mut again = true;
         while again {
             again = false;
             for point in 0..self.gap() {
                 while self.stirred[point] {
-                    self.stirred[point] = self.exchange(point) || self.carry(point);
+                    self.stirred[point] = self.exchange(point) || self.carry(point, most);
                     again |= self.stirred[point];
                 }
             }
@@ -189,11 +216,11 @@ impl<'a> Round<'a> {
 
     /// Carries a piece that begins at a point to beside one of the point's neighbours; whether that
     /// was shorter.
-    fn carry(&mut self, first: usize) -> bool {
+    fn carry(&mut self, first: usize, most: usize) -> bool {
         for way in Way::BOTH {
             let before = self.step(first, way.turned());
-            let mut piece = [first; PIECE];
-            for count in 1..=PIECE {
+            let mut piece = [first; LONG_PIECE];
+            for count in 1..=most {
                 let last = if count == 1 { first } else { self.step(piece[count - 2], way) };
                 if last == self.gap() {
                     break;
