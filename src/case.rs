@@ -7,6 +7,7 @@
 mod entry;
 mod event;
 mod fold;
+mod handover;
 mod journal;
 mod preparation;
 mod round;

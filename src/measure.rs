@@ -9,6 +9,7 @@
 //! | [`Strength`] | units over a volume, as a reduced ratio | 1500 U in 7 mL stays that |
 //! | [`Area`] | square millimetres | 12.4 cm² is 1240 |
 //! | [`Length`] | tenths of a millimetre | 85.6 mm is 856 |
+//! | [`Mass`] | grams | 12.5 kg is 12 500 |
 //! | [`Date`] | a day of the calendar | |
 //! | [`Moment`] | milliseconds since the Unix epoch, UTC | |
 //! | [`Span`] | milliseconds, never negative | 1 min is 60 000 |
@@ -18,6 +19,7 @@
 mod amount;
 mod date;
 mod hash;
+mod mass;
 mod moment;
 mod strength;
 mod typed;
@@ -25,6 +27,7 @@ mod typed;
 pub use amount::{Area, Length, Units, Volume};
 pub use date::Date;
 pub use hash::Hash;
+pub use mass::Mass;
 pub use moment::{Moment, Span};
 pub use strength::Strength;
 pub use typed::{Misread, Typed};

@@ -6,10 +6,11 @@
 //! the set that it ran under.
 //!
 //! Published tables that are not one number each have their own module: [`adrenaline`],
-//! [`intradermal`], [`refill_limit`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
+//! [`adjunct`], [`intradermal`], [`refill_limit`], [`refill_reading`], [`perfusion`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
 //! [`window`], [`diluent`]. [`face`] holds the drawings of the face, with the zones in them,
 //! [`card`] what gives a photo its scale.
 
+pub mod adjunct;
 pub mod adrenaline;
 pub mod barrel;
 pub mod card;
@@ -18,9 +19,11 @@ pub mod face;
 pub mod fact;
 pub mod filler_dose;
 pub mod intradermal;
+pub mod perfusion;
 pub mod plan_rank;
 pub mod potency;
 pub mod refill_limit;
+pub mod refill_reading;
 pub mod source;
 pub mod strengths;
 mod value;

@@ -1,5 +1,11 @@
 //! Recognising anaphylaxis, adrenaline, the clock of its repeat, and how long to watch.
 
+mod observe;
+mod weight;
+
+pub use observe::{Counted, Observation, observe};
+pub use weight::{NoWeight, dose_by_weight, odd_for_age};
+
 use crate::measure::{Moment, Span, Volume};
 use crate::protocol::adrenaline::{
     MIDDLE_FROM_DOSES, OBSERVE_LONG, OBSERVE_MIDDLE, OBSERVE_SHORT, UK_SMALL, table,

@@ -1,7 +1,9 @@
 //! Capillary refill: what a pair of readings says, and what it does not.
 //!
 //! No published limit was measured on facial skin, so the opposite side is the control and a limit
-//! for the age and sex only supports it.
+//! for the age and sex only supports it. [`readings`] takes several on each side.
+
+pub mod readings;
 
 use crate::measure::Span;
 use crate::protocol::Protocol;

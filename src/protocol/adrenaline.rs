@@ -1,8 +1,12 @@
-//! Adrenaline into muscle, 1 mg/mL, by age: two national tables that differ.
+//! Adrenaline into muscle, 1 mg/mL, by age: two national tables that differ. One of them goes by
+//! weight as well.
 
-use super::source::{ANAPHYLAXIS_AU, ANAPHYLAXIS_UK, Source};
+use super::source::{
+    ANAPHYLAXIS_AU, ANAPHYLAXIS_UK, ANAPHYLAXIS_UK_REVIEW, OBSERVATION_AU, Source,
+};
+use super::value::Basis;
 use super::values::Region;
-use crate::measure::{Span, Volume};
+use crate::measure::{Mass, Span, Volume};
 
 /// One row: an age range in whole months, both ends included, and the volume of 1 mg/mL.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -66,6 +70,52 @@ pub const fn source(region: Region) -> Source {
     }
 }
 
+/// A dose for each kilogram, in micrograms.
+#[derive(Clone, Copy, Debug)]
+pub struct ByWeight {
+    /// Micrograms for each kilogram.
+    pub micrograms_per_kg: u64,
+    /// No more than this at once.
+    pub most: Volume,
+    /// Who says so.
+    pub source: Source,
+}
+
+/// The dose by weight where a region's table has one; the UK table goes by age alone.
+pub const fn by_weight(region: Region) -> Option<ByWeight> {
+    match region {
+        Region::Uk => None,
+        Region::Australia => {
+            Some(ByWeight { micrograms_per_kg: 10, most: Volume::ul(500), source: ANAPHYLAXIS_AU })
+        }
+    }
+}
+
+/// The weights that the Australian table prints beside its ages, with the volumes printed there: from
+/// kilograms, to kilograms, least and most. Source: `ANAPHYLAXIS_AU`.
+pub const AUSTRALIA_WEIGHTS: &[(Mass, Mass, Volume, Volume)] = &[
+    (Mass::kg(5), Mass::kg(10), Volume::ul(50), Volume::ul(100)),
+    (Mass::kg(10), Mass::kg(10), Volume::ul(100), Volume::ul(100)),
+    (Mass::kg(15), Mass::kg(15), Volume::ul(150), Volume::ul(150)),
+    (Mass::kg(20), Mass::kg(20), Volume::ul(200), Volume::ul(200)),
+    (Mass::kg(30), Mass::kg(30), Volume::ul(300), Volume::ul(300)),
+    (Mass::kg(40), Mass::kg(40), Volume::ul(400), Volume::ul(400)),
+    (Mass::kg(50), HEAVIEST, Volume::ul(500), Volume::ul(500)),
+];
+
+/// The lightest person that the weights are printed for. Source: `ANAPHYLAXIS_AU`.
+pub const LIGHTEST: Mass = Mass::kg(5);
+/// Heavier than this is taken for a slip of the finger. Basis: the app's own proposal,
+/// [`WEIGHT_CHECKS_BASIS`].
+pub const HEAVIEST: Mass = Mass::kg(300);
+/// A dose by weight so many times smaller or larger than the one by age is asked about: 7 kg typed
+/// for 70. Basis: the app's own proposal, [`WEIGHT_CHECKS_BASIS`].
+pub const ODD_FOR_AGE: u64 = 2;
+/// How well [`HEAVIEST`] and [`ODD_FOR_AGE`] are founded.
+pub const WEIGHT_CHECKS_BASIS: Basis = Basis::Proposal;
+/// The mark of a 1 mL syringe that a dose by weight is rounded to.
+pub const DRAWN_TO: Volume = Volume::ul(10);
+
 /// The age that a dose is shown for until another is typed: a grown person.
 pub const GROWN_MONTHS: u32 = 18 * 12;
 
@@ -86,3 +136,17 @@ pub const MIDDLE_FROM_DOSES: usize = 2;
 pub const GOOD_RESPONSE: (Span, Span) = (Span::minutes(10), Span::minutes(15));
 /// And that dose was given within this time of onset. Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
 pub const DOSE_WITHIN: Span = Span::minutes(30);
+
+/// Observation in Australia after the last dose of adrenaline, the shortest. The guideline of
+/// `ANAPHYLAXIS_AU` that it refers to was not opened for it. Source: `OBSERVATION_AU`.
+pub const AU_OBSERVE: Span = Span::hours(4);
+/// From so many doses on a night in hospital is considered there. Source: `OBSERVATION_AU`.
+pub const AU_OVERNIGHT_FROM_DOSES: usize = 2;
+
+/// Who says how long to watch.
+pub const fn observation_source(region: Region) -> Source {
+    match region {
+        Region::Uk => ANAPHYLAXIS_UK_REVIEW,
+        Region::Australia => OBSERVATION_AU,
+    }
+}

@@ -53,7 +53,14 @@ sources! {
     PERIOCULAR_2024: "Wilde et al, Plast Reconstr Surg Glob Open 2024;12:e5765", "PMC11037726";
     ANAPHYLAXIS_UK: "Resuscitation Council UK, Emergency treatment of anaphylaxis, May 2021", "";
     ANAPHYLAXIS_UK_REVIEW: "Clin Med 2022;22:332-339, table 2", "PMC9345203";
+    OBSERVATION_AU: "Australian Commission on Safety and Quality in Health Care, Acute Anaphylaxis Clinical Care Standard, quality statement 5", "";
     ANAPHYLAXIS_AU: "ASCIA, Acute management of anaphylaxis", "";
+    ASPIRIN_LABEL_UK: "UK product characteristics, aspirin 300 mg and dispersible aspirin", "";
+    ASPIRIN_LEAFLET_UK: "UK patient leaflet, aspirin", "";
+    ASPIRIN_QUOTED: "A paper on occlusion that another page quotes without naming it", "";
+    ASPIRIN_CASE_2021: "Ugonabo N & Kanchanapoomi Levin M, J Drugs Dermatol 2021;20(3):338 (one case)", "";
+    OXYGEN_2024: "Fakih-Gomez N et al, Aesthet Plast Surg 2024", "doi:10.1007/s00266-024-03920-7";
+    REFILL_1993: "Gorelick MH et al, Pediatrics 1993;92:699-702", "PMID 8414858";
     SYRINGE_2017: "ISO 7886-1:2017, as worked by Surgical Materials Testing Laboratory, Cardiff, 2016", "";
     FACE_2019: "Maxillofac Plast Reconstr Surg 2019, table 9 (one population)", "doi:10.1186/s40902-019-0191-7";
     PALM_2013: "Rhodes J et al, Br J Dermatol 2013;169:76-84", "doi:10.1111/bjd.12290";

@@ -22,6 +22,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("kit.rs", &[4, 12], "digits of a year, months of one"),
     ("case/entry.rs", &[16, 32], "hexadecimal digits of a name"),
     ("case/event.rs", &[24], "characters of a reference"),
+    ("record/calendar.rs", &[75], "octets of a line, RFC 5545"),
     ("ui/pages/anaphylaxis/dose.rs", &[12], "months of a year"),
     ("ui/pages/anaphylaxis/states.rs", &[999], "a countdown shows the second begun"),
     ("ui/pages/outline/draft.rs", &[300_000], "characters of a draft that are still kept"),
@@ -48,6 +49,9 @@ const TEXTS: &[(&str, &str)] = &[
     ("ui/pages/outline/loupe.rs", "M{CROSS} 0H"),
     ("ui/pages/outline/measure.rs", "M{CROSS} 0H"),
     ("ui/pages/outline/measure.rs", "\"0\""),
+    ("record/calendar.rs", "VERSION:2.0"),
+    ("record/calendar.rs", "PT0S"),
+    ("record/calendar.rs", "00000000T000000Z"),
     ("ui/steps/allergy/test.rs", "\"0\""),
     ("ui/words/app.rs", "1 entry is"),
     ("ui/words/app.rs", "0 if there is none."),
@@ -66,7 +70,7 @@ const SCALES: [u64; 2] = [1_000, 1_000_000];
 #[test]
 fn clinical_numbers_live_in_protocol() {
     let mut wrong = Vec::new();
-    for name in ["care", "kit", "case", "ui"] {
+    for name in ["care", "kit", "case", "record", "ui"] {
         for (path, text) in floor(name) {
             let drawing = path.starts_with("ui/parts") || path.starts_with("ui/skin");
             if drawing || path.ends_with("/tests.rs") {

@@ -6,5 +6,6 @@ mod grid;
 mod journal;
 mod measure;
 mod outlines;
+mod perfusion;
 mod photo;
 mod rounds;

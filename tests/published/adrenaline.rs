@@ -1,9 +1,11 @@
 //! Adrenaline into muscle, row by row.
 
-use freshet::care::anaphylaxis::{Act, Reaction, Recognised};
+use freshet::care::anaphylaxis::{Act, NoWeight, Reaction, Recognised};
 use freshet::care::anaphylaxis::{Build, Course, Dose, Sign, dose, observation, recognise};
-use freshet::measure::{Moment, Span, Volume};
-use freshet::protocol::{Protocol, Region};
+use freshet::care::anaphylaxis::{Counted, dose_by_weight, observe};
+use freshet::measure::{Mass, Moment, Span, Volume};
+use freshet::protocol::adrenaline::{AUSTRALIA_WEIGHTS, by_weight, table};
+use freshet::protocol::{Protocol, Region, source};
 
 const YEAR: u32 = 12;
 
@@ -56,6 +58,43 @@ fn the_australian_table() {
     }
 }
 
+/// ASCIA, Acute management of anaphylaxis: 0.01 mg/kg, 0.5 mg at most; 0.05 to 0.1 mL at 5 to 10 kg,
+/// 0.1 at 10, 0.15 at 15, 0.2 at 20, 0.3 at 30, 0.4 at 40, 0.5 over 50.
+#[test]
+fn the_australian_table_by_weight() {
+    let by_kg = |kg| dose_by_weight(Mass::kg(kg), Region::Australia).unwrap().low.raw();
+    let printed = [
+        (5, 50),
+        (10, 100),
+        (15, 150),
+        (20, 200),
+        (30, 300),
+        (40, 400),
+        (50, 500),
+        (51, 500),
+        (110, 500),
+    ];
+    for (kg, ul) in printed {
+        assert_eq!(by_kg(kg), ul, "{kg} kg");
+    }
+    for (from, to, low, high) in AUSTRALIA_WEIGHTS {
+        for (weight, volume) in [(from, low), (to, high)] {
+            let dose = dose_by_weight(*weight, Region::Australia).unwrap();
+            assert_eq!(dose, Dose { low: *volume, high: *volume }, "{weight:?}");
+        }
+    }
+    // The rows by weight are the rows by age.
+    let ages = table(Region::Australia).iter().map(|row| (row.low, row.high));
+    assert!(ages.eq(AUSTRALIA_WEIGHTS.iter().map(|(_, _, low, high)| (*low, *high))));
+    assert_eq!(by_weight(Region::Australia).unwrap().source, source::ANAPHYLAXIS_AU);
+}
+
+/// Resuscitation Council UK, May 2021: by age alone.
+#[test]
+fn the_uk_table_has_no_weights() {
+    assert_eq!(dose_by_weight(Mass::kg(70), Region::Uk), Err(NoWeight::ByAge));
+}
+
 /// Both tables side by side: a child of 5 has 0.15 or 0.2 mL, one of 11 has 0.3 or 0.4 mL.
 #[test]
 fn the_two_tables_differ() {
@@ -89,6 +128,52 @@ fn observation_periods() {
     assert_eq!(observation(3, settled), Span::hours(12));
     assert_eq!(observation(1, Course { severe_breathing: true, ..settled }), Span::hours(12));
     assert_eq!(observation(1, Course { still_absorbing: true, ..settled }), Span::hours(12));
+}
+
+/// Clin Med 2022;22:332-339, table 2, row by row: after two doses or an earlier biphasic reaction 6
+/// hours, the rest 12 whatever else is well; what fits no column is not let go after 2. All counted
+/// from when the signs had settled.
+#[test]
+fn observation_in_the_uk() {
+    let settled = Course { quick_response: true, safe_home: true, ..Course::default() };
+    let uk = |doses, course| observe(Region::Uk, doses, course);
+    let rows = [
+        (1, settled, 2),
+        (1, Course { quick_response: false, ..settled }, 6),
+        (1, Course { safe_home: false, ..settled }, 6),
+        (2, settled, 6),
+        (1, Course { biphasic_before: true, ..settled }, 6),
+        (3, settled, 12),
+        (1, Course { severe_breathing: true, ..settled }, 12),
+        (1, Course { still_absorbing: true, ..settled }, 12),
+        (1, Course { far_from_help: true, ..settled }, 12),
+    ];
+    for (doses, course, hours) in rows {
+        let watch = uk(doses, course);
+        assert_eq!((watch.least, watch.counted), (Span::hours(hours), Counted::FromSettled));
+        assert_eq!(watch.source, source::ANAPHYLAXIS_UK_REVIEW);
+    }
+}
+
+/// Australian Acute Anaphylaxis Clinical Care Standard, statement 5: at least 4 hours after the last
+/// dose; overnight may be needed after more than one dose, with severe asthma, late in the evening,
+/// alone or far from help, or with no auto-injector.
+#[test]
+fn observation_in_australia() {
+    let safe = Course { quick_response: true, safe_home: true, ..Course::default() };
+    let nights = [
+        (1, safe, false),
+        (2, safe, true),
+        (1, Course { severe_breathing: true, ..safe }, true),
+        (1, Course { far_from_help: true, ..safe }, true),
+        (1, Course { safe_home: false, ..safe }, true),
+    ];
+    for (doses, course, overnight) in nights {
+        let watch = observe(Region::Australia, doses, course);
+        assert_eq!((watch.least, watch.counted), (Span::hours(4), Counted::FromLastDose));
+        assert_eq!(watch.overnight, overnight, "{doses} {course:?}");
+        assert_eq!(watch.source, source::OBSERVATION_AU);
+    }
 }
 
 /// ASCIA criteria, in line with WAO 2020: skin with another system, or low pressure, bronchospasm or

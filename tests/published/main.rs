@@ -1,7 +1,9 @@
 //! Checks against the outside world. Each names its source in a line beside it, or says 'common
 //! practice, no source' or 'from memory'.
 
+mod adjunct;
 mod adrenaline;
+mod calendar;
 mod dilution;
 mod dose;
 mod face;

@@ -1,0 +1,417 @@
+//! Several readings of refill on each side: their median, how far they lie apart, and what may make
+//! them unfit to be compared.
+
+use super::{Colour, Judgement, Person, Refill, judge};
+use crate::measure::Span;
+use crate::protocol::refill_limit::{self, Group, Limit};
+use crate::protocol::refill_reading::{
+    COUNT, PRESS_TOLERANCE, USUAL_HIGH, USUAL_LOW, usual_millis,
+};
+use crate::protocol::{Protocol, tenfold_slip};
+use serde::{Deserialize, Serialize};
+
+/// Where a reading was taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Side {
+    /// Where the skin changed.
+    Affected,
+    /// The same place on the other side.
+    Opposite,
+}
+
+impl Side {
+    /// Both, in the order in which they are read.
+    pub const BOTH: [Self; 2] = [Self::Affected, Self::Opposite];
+}
+
+/// How a reading came about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum How {
+    /// By the app's timer, after a press of this length.
+    Timed(Span),
+    /// Read elsewhere and typed; how long the skin was pressed is not known.
+    Typed,
+}
+
+/// One reading.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Reading {
+    /// From the release until the colour was back.
+    pub time: Span,
+    /// How it came about.
+    pub how: How,
+}
+
+/// How the press before a reading stands to the guide.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Press {
+    /// Within the tolerance.
+    AsGuided,
+    /// Too short: refill may seem quicker than it is.
+    Short,
+    /// Too long: refill may seem slower than it is.
+    Long,
+    /// Nobody timed it.
+    Unknown,
+}
+
+/// Why a reading is asked about before it is taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Doubt {
+    /// The decimal sign may have slipped by one place; this would be usual.
+    Tenfold(Span),
+    /// Quicker than is usual: a second tap of the same finger?
+    Quick,
+    /// Slower than is usual: skin without blood, or nobody tapped when the colour was back.
+    Slow,
+}
+
+impl Reading {
+    /// A reading by the app's timer.
+    pub const fn timed(time: Span, press: Span) -> Self {
+        Self { time, how: How::Timed(press) }
+    }
+
+    /// A reading typed.
+    pub const fn typed(time: Span) -> Self {
+        Self { time, how: How::Typed }
+    }
+
+    /// How the press before it stands to the clinic's guide.
+    pub fn press(self, protocol: &Protocol) -> Press {
+        let guide = protocol.refill_press;
+        match self.how {
+            How::Typed => Press::Unknown,
+            How::Timed(press) if press + PRESS_TOLERANCE < guide => Press::Short,
+            How::Timed(press) if press > guide + PRESS_TOLERANCE => Press::Long,
+            How::Timed(_) => Press::AsGuided,
+        }
+    }
+
+    /// What is to be asked before it is taken; `None` for a usual one. Only what was typed can have
+    /// a decimal sign that slipped.
+    pub fn doubt(self) -> Option<Doubt> {
+        let slip = match self.how {
+            How::Typed => tenfold_slip(self.time.as_millis(), usual_millis()),
+            How::Timed(_) => None,
+        };
+        if let Some(meant) = slip {
+            Some(Doubt::Tenfold(Span::millis(meant)))
+        } else if self.time < USUAL_LOW {
+            Some(Doubt::Quick)
+        } else {
+            (self.time > USUAL_HIGH).then_some(Doubt::Slow)
+        }
+    }
+}
+
+/// What the readings of one side amount to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Summary {
+    /// The middle one; of an even number the mean of the middle two, cut to a millisecond.
+    pub median: Span,
+    /// The greatest less the least; nothing for a single reading.
+    pub spread: Span,
+    /// How many there are.
+    pub count: usize,
+    /// How many are still wanted.
+    pub wanted: usize,
+    /// How many were not pressed as guided, or nobody knows how.
+    pub off_guide: usize,
+}
+
+/// What weakens a comparison of the two sides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Weakness {
+    /// This side was read less often than wanted, by so many.
+    Fewer(Side, usize),
+    /// So many readings of this side were not pressed as guided, or nobody knows how.
+    Press(Side, usize),
+    /// The sides lie apart by more than a reader's noise, yet by no more than the readings of one
+    /// side lie apart among themselves.
+    WithinSpread,
+}
+
+/// Whether the two sides can be compared.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Comparison {
+    /// Not: this side was not read.
+    Wanting(Side),
+    /// They can, with what weakens it; nothing if the list is empty.
+    Compared(Vec<Weakness>),
+}
+
+/// The readings of one look, in the order taken.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Readings {
+    affected: Vec<Reading>,
+    opposite: Vec<Reading>,
+}
+
+/// The side has as many readings as are wanted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Full(pub Side);
+
+impl Readings {
+    /// The readings of a side, first to last.
+    pub fn of(&self, side: Side) -> &[Reading] {
+        match side {
+            Side::Affected => &self.affected,
+            Side::Opposite => &self.opposite,
+        }
+    }
+
+    fn side(&mut self, side: Side) -> &mut Vec<Reading> {
+        match side {
+            Side::Affected => &mut self.affected,
+            Side::Opposite => &mut self.opposite,
+        }
+    }
+
+    /// Adds a reading.
+    ///
+    /// # Errors
+    /// [`Full`] if the side has all that are wanted; nothing is then changed.
+    pub fn add(&mut self, side: Side, reading: Reading) -> Result<(), Full> {
+        if self.wanted(side) == 0 {
+            return Err(Full(side));
+        }
+        self.side(side).push(reading);
+        Ok(())
+    }
+
+    /// Takes the last reading of a side back, and says which it was.
+    pub fn take_back(&mut self, side: Side) -> Option<Reading> {
+        self.side(side).pop()
+    }
+
+    /// How many readings of a side are still wanted.
+    pub fn wanted(&self, side: Side) -> usize {
+        COUNT.saturating_sub(self.of(side).len())
+    }
+
+    /// The side to be read next: the affected one first, then turn by turn, so that a look cut short
+    /// has both. `None` when all are there.
+    pub fn next(&self) -> Option<Side> {
+        Side::BOTH
+            .into_iter()
+            .filter(|side| self.wanted(*side) > 0)
+            .max_by_key(|side| (self.wanted(*side), *side == Side::Affected))
+    }
+
+    /// What a side's readings amount to; `None` before the first.
+    pub fn summary(&self, side: Side, protocol: &Protocol) -> Option<Summary> {
+        let readings = self.of(side);
+        let mut times: Vec<Span> = readings.iter().map(|reading| reading.time).collect();
+        times.sort_unstable();
+        let (least, greatest) = (*times.first()?, *times.last()?);
+        let half = times.len() / 2;
+        let upper = *times.get(half)?;
+        let lower = if times.len().is_multiple_of(2) { *times.get(half - 1)? } else { upper };
+        let off = |reading: &&Reading| reading.press(protocol) != Press::AsGuided;
+        Some(Summary {
+            // From the lower one, so that no sum can pass the largest span.
+            median: lower + Span::millis(upper.saturating_sub(lower).as_millis() / 2),
+            spread: greatest.saturating_sub(least),
+            count: times.len(),
+            wanted: self.wanted(side),
+            off_guide: readings.iter().filter(off).count(),
+        })
+    }
+
+    /// Whether the two sides can be compared, and what weakens it.
+    pub fn comparison(&self, protocol: &Protocol) -> Comparison {
+        let Some(affected) = self.summary(Side::Affected, protocol) else {
+            return Comparison::Wanting(Side::Affected);
+        };
+        let Some(opposite) = self.summary(Side::Opposite, protocol) else {
+            return Comparison::Wanting(Side::Opposite);
+        };
+        let mut weak = Vec::new();
+        for (side, summary) in [(Side::Affected, affected), (Side::Opposite, opposite)] {
+            if summary.wanted > 0 {
+                weak.push(Weakness::Fewer(side, summary.wanted));
+            }
+            if summary.off_guide > 0 {
+                weak.push(Weakness::Press(side, summary.off_guide));
+            }
+        }
+        let (a, b) = (affected.median, opposite.median);
+        let gap = a.max(b).saturating_sub(a.min(b));
+        if gap > protocol.refill_noise && gap <= affected.spread.max(opposite.spread) {
+            weak.push(Weakness::WithinSpread);
+        }
+        Comparison::Compared(weak)
+    }
+
+    /// The medians, as a look keeps them; `None` before the affected side is read.
+    pub fn refill(&self, protocol: &Protocol) -> Option<Refill> {
+        let median = |side| self.summary(side, protocol).map(|summary| summary.median);
+        Some(Refill { affected: median(Side::Affected)?, opposite: median(Side::Opposite) })
+    }
+
+    /// The medians judged as any pair of readings is.
+    pub fn judge(&self, colour: Colour, person: Person, protocol: &Protocol) -> Option<Judgement> {
+        Some(judge(self.refill(protocol)?, colour, person, protocol))
+    }
+}
+
+/// Every published limit that can be held beside a person's reading, each with where on the body it
+/// was found: the one of the filler guidance first. None of them was measured on facial skin.
+pub fn limits(person: Person) -> impl Iterator<Item = &'static Limit> {
+    let group = person.group();
+    refill_limit::ALL.iter().filter(move |limit| {
+        limit.group == group || limit.group == Group::Adults
+            // Not knowing whom, the guidance's strictest is in force, and it is the men's.
+            || (group == Group::Adults && limit.group == Group::Men)
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::care::refill::{Sex, Verdict};
+
+    const GUIDE: Span = Span::seconds(5);
+
+    fn timed(millis: u64) -> Reading {
+        Reading::timed(Span::millis(millis), GUIDE)
+    }
+
+    fn readings(affected: &[u64], opposite: &[u64]) -> Readings {
+        let mut readings = Readings::default();
+        for (side, times) in [(Side::Affected, affected), (Side::Opposite, opposite)] {
+            for time in times {
+                readings.add(side, timed(*time)).unwrap();
+            }
+        }
+        readings
+    }
+
+    fn summary(times: &[u64]) -> Option<Summary> {
+        readings(times, &[]).summary(Side::Affected, &Protocol::default())
+    }
+
+    #[test]
+    fn the_median_is_not_moved_by_one_slip() {
+        let three = summary(&[4_200, 400, 4_000]).unwrap();
+        assert_eq!((three.median, three.spread), (Span::millis(4_000), Span::millis(3_800)));
+        assert_eq!((three.count, three.wanted), (3, 0));
+        let two = summary(&[4_001, 4_200]).unwrap();
+        assert_eq!((two.median, two.wanted), (Span::millis(4_100), 1));
+        let one = summary(&[4_200]).unwrap();
+        assert_eq!((one.median, one.spread), (Span::millis(4_200), Span::ZERO));
+        assert_eq!(summary(&[]), None);
+    }
+
+    #[test]
+    fn three_a_side_and_no_more() {
+        let mut full = readings(&[1, 2, 3], &[1]);
+        let before = full.clone();
+        assert_eq!(full.add(Side::Affected, timed(4)), Err(Full(Side::Affected)));
+        assert_eq!(full, before);
+        assert_eq!(full.wanted(Side::Opposite), 2);
+        assert_eq!(full.take_back(Side::Affected), Some(timed(3)));
+        assert_eq!(full.wanted(Side::Affected), 1);
+    }
+
+    #[test]
+    fn the_sides_take_turns() {
+        let mut taken = Readings::default();
+        let mut order = Vec::new();
+        while let Some(side) = taken.next() {
+            taken.add(side, timed(1_000)).unwrap();
+            order.push(side);
+        }
+        let [a, b] = Side::BOTH;
+        assert_eq!(order, [a, b, a, b, a, b]);
+    }
+
+    #[test]
+    fn a_press_outside_the_tolerance_is_marked() {
+        let protocol = Protocol::default();
+        let press =
+            |millis| Reading::timed(Span::seconds(2), Span::millis(millis)).press(&protocol);
+        assert_eq!([3_999, 4_000].map(press), [Press::Short, Press::AsGuided]);
+        assert_eq!([6_000, 6_001].map(press), [Press::AsGuided, Press::Long]);
+        assert_eq!(Reading::typed(Span::seconds(2)).press(&protocol), Press::Unknown);
+
+        let mut mixed = readings(&[2_000, 2_000], &[2_000, 2_000, 2_000]);
+        mixed.add(Side::Affected, Reading::timed(Span::seconds(2), Span::seconds(1))).unwrap();
+        assert_eq!(
+            mixed.comparison(&protocol),
+            Comparison::Compared(vec![Weakness::Press(Side::Affected, 1)])
+        );
+    }
+
+    #[test]
+    fn a_slipped_decimal_sign_is_asked_about() {
+        let typed = |millis| Reading::typed(Span::millis(millis)).doubt();
+        assert_eq!(typed(400), Some(Doubt::Tenfold(Span::millis(4_000))));
+        assert_eq!(typed(420), Some(Doubt::Tenfold(Span::millis(4_200))));
+        assert_eq!(typed(42_000), Some(Doubt::Tenfold(Span::millis(4_200))));
+        assert_eq!(typed(40), Some(Doubt::Quick), "odd either way");
+        assert_eq!(typed(200_000), Some(Doubt::Slow));
+        assert_eq!([500, 4_200, 10_000].map(typed), [None; 3]);
+        // The timer has no decimal sign.
+        assert_eq!(timed(400).doubt(), Some(Doubt::Quick));
+        assert_eq!(timed(42_000).doubt(), Some(Doubt::Slow));
+    }
+
+    #[test]
+    fn the_sides_are_compared_when_both_are_read() {
+        let protocol = Protocol::default();
+        let compared = |a: &[u64], b: &[u64]| readings(a, b).comparison(&protocol);
+        assert_eq!(compared(&[], &[1_000]), Comparison::Wanting(Side::Affected));
+        assert_eq!(compared(&[1_000], &[]), Comparison::Wanting(Side::Opposite));
+        let three = [1_000, 1_100, 1_200];
+        assert_eq!(compared(&[3_000, 3_100, 3_200], &three), Comparison::Compared(vec![]));
+        assert_eq!(
+            compared(&[3_000, 3_100], &three),
+            Comparison::Compared(vec![Weakness::Fewer(Side::Affected, 1)])
+        );
+        // A gap of 0.4 s between sides that are each 0.5 s apart; and one within a reader's noise.
+        let scattered = [1_200, 1_500, 1_700];
+        assert_eq!(
+            compared(&scattered, &three),
+            Comparison::Compared(vec![Weakness::WithinSpread])
+        );
+        assert_eq!(compared(&[900, 1_200, 1_400], &three), Comparison::Compared(vec![]));
+    }
+
+    #[test]
+    fn the_medians_make_the_refill_of_a_look() {
+        let protocol = Protocol::default();
+        assert_eq!(readings(&[], &[1_000]).refill(&protocol), None);
+        let refill = readings(&[4_000, 4_200, 4_100], &[1_500]).refill(&protocol).unwrap();
+        assert_eq!(refill.affected, Span::millis(4_100));
+        assert_eq!(refill.opposite, Some(Span::millis(1_500)));
+        let person = Person { years: Some(40), sex: Some(Sex::Female) };
+        let judged =
+            readings(&[4_000, 400, 4_100], &[1_500]).judge(Colour::Pale, person, &protocol);
+        assert_eq!(judged.unwrap().verdict, Verdict::Slow);
+    }
+
+    #[test]
+    fn a_persons_limits_begin_with_the_one_in_force() {
+        for years in [None, Some(40), Some(70)] {
+            for sex in [None, Some(Sex::Female), Some(Sex::Male)] {
+                let person = Person { years, sex };
+                let first = limits(person).next().unwrap();
+                assert_eq!(first.upper, refill_limit::guidance(person.group()), "{person:?}");
+                assert!(limits(person).all(|limit| !limit.setting.contains("face")));
+                assert!(limits(person).count() > 1, "no study beside the guidance: {person:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn readings_are_kept() {
+        let mut kept = readings(&[4_000], &[1_500]);
+        kept.add(Side::Opposite, Reading::typed(Span::seconds(1))).unwrap();
+        let text = serde_json::to_string(&kept).unwrap();
+        assert_eq!(serde_json::from_str::<Readings>(&text).unwrap(), kept);
+        assert_eq!(serde_json::from_str::<Readings>("{}").unwrap(), Readings::default());
+    }
+}

@@ -1,0 +1,81 @@
+//! What changed in the skin: one rule, told in two places.
+
+use freshet::care::perfusion::{Aspect, Function, State, Temperature, Trend, change};
+use freshet::care::refill::{Colour, Refill};
+use freshet::care::rounds::{Change, Look, Pain, compare};
+use freshet::measure::{Area, Span};
+use freshet::protocol::Protocol;
+use proptest::prelude::*;
+use proptest::{option, sample};
+
+fn look() -> impl Strategy<Value = Look> {
+    const COLOURS: &[Colour] =
+        &[Colour::Normal, Colour::Pale, Colour::Mottled, Colour::Blue, Colour::Black];
+    (option::of(0_u64..6_000), sample::select(COLOURS), 0_u8..=10).prop_map(
+        |(refill, colour, pain)| Look {
+            refill: refill.map(|millis| Refill { affected: Span::millis(millis), opposite: None }),
+            colour,
+            pain: Pain::new(pain).unwrap(),
+            red_flags: vec![],
+        },
+    )
+}
+
+fn state() -> impl Strategy<Value = State> {
+    let temperatures = sample::select(&[Temperature::Warm, Temperature::Cool][..]);
+    let functions = sample::select(&[Function::Normal, Function::Impaired][..]);
+    (
+        look(),
+        option::of(0_u64..2_000),
+        option::of(temperatures),
+        option::of(functions),
+        option::of(0_u64..60_000),
+    )
+        .prop_map(|(look, spread, temperature, function, area)| State {
+            spread: spread.map(Span::millis),
+            temperature,
+            function,
+            area: area.map(Area::mm2),
+            ..State::from(&look)
+        })
+}
+
+proptest! {
+    /// Of refill, colour and pain alone the whole is what the comparison of looks says.
+    #[test]
+    fn the_same_as_the_comparison_of_looks(before in look(), now in look()) {
+        let protocol = Protocol::default();
+        let changed = change(&State::from(&before), &State::from(&now), &protocol);
+        prop_assert_eq!(changed.whole(), compare(&before, &now, &protocol));
+    }
+
+    /// Nothing is better and worse at once, and time run backwards turns better and worse round,
+    /// but for improvements that a spread hides.
+    #[test]
+    fn backwards_it_is_the_other_way_round(before in state(), now in state()) {
+        let protocol = Protocol::default();
+        let (there, back) = (change(&before, &now, &protocol), change(&now, &before, &protocol));
+        for (aspect, trend) in there.trends() {
+            let turned = match trend {
+                Trend::Better => Trend::Worse,
+                Trend::Worse if *aspect == Aspect::Refill => {
+                    prop_assert!(back.of(*aspect) != Trend::Worse);
+                    continue;
+                }
+                Trend::Worse => Trend::Better,
+                Trend::Same if *aspect == Aspect::Refill => {
+                    prop_assert!(back.of(*aspect) != Trend::Better);
+                    continue;
+                }
+                other => *other,
+            };
+            prop_assert_eq!(back.of(*aspect), turned, "{:?}", aspect);
+        }
+    }
+
+    /// Nothing changed, nothing told.
+    #[test]
+    fn the_same_skin_has_not_changed(state in state()) {
+        prop_assert_eq!(change(&state, &state, &Protocol::default()).whole(), Change::Same);
+    }
+}
