@@ -2,6 +2,8 @@
 //! screenshots plays the same.
 
 pub mod around;
+pub mod outline;
+pub mod photo;
 pub mod planned;
 pub mod solution;
 pub mod urgent;

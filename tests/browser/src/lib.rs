@@ -10,7 +10,10 @@
 //! | [`phone`] | a phone-sized browser with its own profile: opened, killed, opened again |
 //! | [`outside`] | what is set about it: clock, width, colours, tabs |
 //! | [`hand`] | what a user does: tap, tick, type |
+//! | [`finger`] | fingers on the glass: strokes and pinches |
 //! | [`eye`] | what a user sees: headings, figures, words |
+//! | [`canvas`] | where the picture that is drawn on lies on the screen |
+//! | [`photo`] | photos that the tests make: a card on a tilted plane, and files that are hardly photos |
 //! | [`check`] | what is checked on each screen: axe, width, size of targets |
 //! | [`flows`] | whole ways through the app, shared by the tests and the page of screenshots |
 //!
@@ -20,11 +23,14 @@
 
 pub mod bidi;
 pub mod build;
+pub mod canvas;
 pub mod check;
 pub mod engine;
 pub mod eye;
+pub mod finger;
 pub mod flows;
 pub mod hand;
 pub mod outside;
 pub mod phone;
+pub mod photo;
 pub mod server;

@@ -155,7 +155,7 @@ impl Phone {
         self.ask("goog/cdp/execute", json!({"cmd": method, "params": params})).await
     }
 
-    async fn ask(&self, path: &str, body: Json) -> Json {
+    pub(crate) async fn ask(&self, path: &str, body: Json) -> Json {
         let command = Vendor { path: path.to_owned(), body };
         let answer = self.client().issue_cmd(command).await;
         answer.unwrap_or_else(|error| panic!("{path}: {error}"))

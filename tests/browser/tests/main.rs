@@ -3,6 +3,8 @@
 mod access;
 mod kill;
 mod offline;
+mod outline;
+mod photo;
 mod planned;
 mod reaction;
 mod storage;

@@ -1,0 +1,50 @@
+//! Fingers on the glass: touch events at places of the screen, one finger or two.
+
+use crate::phone::Phone;
+use serde_json::{Value as Json, json};
+
+/// A place of the screen, or of a picture: to the right and down.
+pub type Place = (f64, f64);
+
+impl Phone {
+    /// One finger comes down at the first place, runs through the others and is lifted.
+    pub async fn stroke(&mut self, places: &[Place]) {
+        self.fingers(&[places]).await;
+    }
+
+    /// One finger taps.
+    pub async fn touch(&mut self, at: Place) {
+        self.fingers(&[&[at]]).await;
+        self.last_tap = Some(std::time::Instant::now());
+    }
+
+    /// Several fingers at once: they come down one after the other, run side by side, step by step,
+    /// and are lifted.
+    pub async fn fingers(&mut self, ways: &[&[Place]]) {
+        self.note(&format!(
+            "{} on the glass",
+            if ways.len() == 1 { "a finger" } else { "fingers" }
+        ));
+        let fingers: Vec<Json> =
+            ways.iter().enumerate().map(|(n, way)| finger(n, ways.len(), way)).collect();
+        self.ask("actions", json!({"actions": fingers})).await;
+    }
+}
+
+fn finger(number: usize, of: usize, way: &[Place]) -> Json {
+    let to = |(x, y): &Place| json!({"type": "pointerMove", "duration": 0, "origin": "viewport", "x": x, "y": y});
+    let press = |kind: &str| json!({"type": kind, "button": 0});
+    let wait = |count: usize| vec![json!({"type": "pause", "duration": 10}); count];
+    // One after the other: nobody's fingers come down in the same instant. None moves before all are
+    // down.
+    let mut actions = vec![to(&way[0])];
+    actions.extend(wait(number));
+    actions.push(press("pointerDown"));
+    actions.extend(wait(of - number - 1));
+    actions.extend(way[1..].iter().map(to));
+    actions.push(press("pointerUp"));
+    json!({
+        "type": "pointer", "id": format!("finger {number}"),
+        "parameters": {"pointerType": "touch"}, "actions": actions,
+    })
+}
