@@ -128,6 +128,12 @@ impl Sketch {
         }
     }
 
+    /// Puts these strokes in place of all there are; can be taken back.
+    pub fn replace(&mut self, strokes: Vec<Stroke>) {
+        self.remember();
+        self.strokes = strokes;
+    }
+
     /// Takes everything away; can be taken back.
     pub fn clear(&mut self) {
         self.remember();

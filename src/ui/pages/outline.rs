@@ -185,13 +185,15 @@ fn Grounds() -> impl IntoView {
         })
     });
     view! {
-        <Segment
-            legend=said::GROUND
-            legend_hidden=true
-            items
-            value
-            on_choose=move |on| easel.look_at(on)
-        />
+        <div class="grounds">
+            <Segment
+                legend=said::GROUND
+                legend_hidden=true
+                items
+                value
+                on_choose=move |on| easel.look_at(on)
+            />
+        </div>
     }
 }
 

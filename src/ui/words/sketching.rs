@@ -15,6 +15,8 @@ pub const GROUND: &str = "Draw on";
 pub const PHOTO: &str = "Photo";
 pub const MODE: &str = "One finger";
 pub const UNDO: &str = "Undo";
+pub const LAST_OUTLINE: &str = "Last outline";
+pub const LAST_SHOWN: &str = "Go round it now. Broken line: as it was.";
 pub const ANEW: &str = "Start anew";
 pub const WHOLE: &str = "All";
 pub const CLOSER: &str = "Enlarge";
@@ -42,7 +44,7 @@ pub const CONSENT: &str =
 pub const PHOTO_GONE: &str =
     "The photo is not on this phone. What was drawn on it stands; for more, take another.";
 
-pub const BY: &str = "Its size is known by";
+pub const BY: &str = "Measured by";
 pub const BY_CARD: &str = "A card";
 pub const BY_LENGTH: &str = "A length";
 pub const HOW_LONG: &str = "From mark to mark";
@@ -71,8 +73,8 @@ pub const fn marking(by: By) -> &'static str {
 pub const fn how_to_mark(by: By) -> &'static str {
     match by {
         By::Card => {
-            "Drag each mark to a corner of the card. They are rounded: a mark goes where the \
-             straight edges would meet."
+            "Drag each mark to a corner of the card: to where its straight edges would meet. \
+             Enlarge to place it well."
         }
         By::Length => {
             "Drag the marks to both ends of something you know: a ruler, the mouth. A tilt does \
@@ -104,10 +106,10 @@ pub const fn mode(mode: Mode) -> &'static str {
 /// How to do it.
 pub const fn hint(mode: Mode, on: On) -> &'static str {
     match (mode, on) {
-        (Mode::Draw, On::View(_)) => "Go round the pale skin, or tap a zone. Two fingers enlarge.",
-        (Mode::Draw, _) => "Go round the pale skin. Two fingers enlarge.",
+        (Mode::Draw, On::View(_)) => "Go round the pale skin, or tap a zone.",
+        (Mode::Draw, _) => "Go round the pale skin.",
         (Mode::LeaveOut, _) => "Go round what does not belong to it.",
-        (Mode::Shape, _) => "Pull an edge. Beside it one finger moves the picture.",
+        (Mode::Shape, _) => "Pull an edge, or move the picture.",
     }
 }
 
@@ -240,8 +242,7 @@ pub const fn unreadable(why: Unreadable) -> &'static str {
 /// The photo could not be kept.
 pub fn not_kept(why: &Refusal) -> String {
     format!(
-        "The photo is not kept: {}. It can be drawn on now, and the outline is kept. The case is \
-         unharmed.",
+        "The photo is not kept: {}. Draw on it now: the outline is kept, and the case is unharmed.",
         super::app::refusal(why)
     )
 }

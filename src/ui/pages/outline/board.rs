@@ -243,10 +243,12 @@ fn change(window: RwSignal<Option<Window>>, how: impl FnOnce(Window) -> Window) 
     }
 }
 
-/// Where on the canvas it was.
+/// Where on the canvas it was. By name: the typed call gives whole pixels, and a finger is felt more
+/// finely, which counts where a pixel of the screen is many of the photo.
 fn place(canvas: &web_sys::Element, event: &web_sys::MouseEvent) -> Option<Place> {
+    let read = |name: &str| Reflect::get(event, &name.into()).ok()?.as_f64();
     let rect = canvas.get_bounding_client_rect();
-    let at = (f64::from(event.client_x()) - rect.left(), f64::from(event.client_y()) - rect.top());
+    let at = (read("clientX")? - rect.left(), read("clientY")? - rect.top());
     (at.0.is_finite() && at.1.is_finite()).then_some(at)
 }
 

@@ -177,21 +177,32 @@ pub fn BeforePhoto() -> impl IntoView {
     }
 }
 
-/// That the photo is not kept, or is not on this phone.
+/// That the photo in use is in memory only.
 #[component]
-pub fn PhotoTrouble() -> impl IntoView {
+pub fn PhotoNotKept() -> impl IntoView {
     let camera = use_camera();
-    let fetched = camera.easel.fetched();
     move || {
-        let words = match camera.unkept() {
-            Some(why) => said::not_kept(&why),
-            None if matches!(fetched.get(), Fetched::Gone) => said::PHOTO_GONE.to_owned(),
-            None => return None,
-        };
-        Some(view! {
-            <Note tone=Tone::Caution alert=true>
-                {words}
-            </Note>
+        camera.unkept().map(|why| {
+            view! {
+                <Note tone=Tone::Caution alert=true>
+                    {said::not_kept(&why)}
+                </Note>
+            }
+        })
+    }
+}
+
+/// That the photo in use is not on this phone.
+#[component]
+pub fn PhotoGone() -> impl IntoView {
+    let fetched = use_easel().fetched();
+    move || {
+        matches!(fetched.get(), Fetched::Gone).then(|| {
+            view! {
+                <Note tone=Tone::Caution alert=true>
+                    {said::PHOTO_GONE}
+                </Note>
+            }
         })
     }
 }

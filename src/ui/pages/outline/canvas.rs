@@ -49,6 +49,14 @@ pub fn Canvas() -> impl IntoView {
         let (Ok(traced), Some(picture)) = (&*drawn, &*shown) else { return String::new() };
         path(traced.outline.rings(), picture)
     });
+    let last = Memo::new(move |_| {
+        let work = work.read();
+        let ring = |stroke: Stroke| {
+            let places: Vec<Place> = stroke.spots.iter().map(|spot| work.place(*spot)).collect();
+            through(&places) + "Z"
+        };
+        easel.last_strokes().unwrap_or_default().into_iter().map(ring).collect::<String>()
+    });
     let under = move || {
         let picture = shown.get()?;
         let zones = match picture {
@@ -90,7 +98,13 @@ pub fn Canvas() -> impl IntoView {
             under=view! {
                 {under}
                 <path class="drawn-edge" d=move || outline.get() />
-                <path class="drawn" fill-rule="evenodd" d=move || outline.get() />
+                <path class="drawn-last" d=move || last.get() />
+                <path
+                    class="drawn"
+                    class:on-photo=move || matches!(&*shown.read(), Some(Picture::Photo { .. }))
+                    fill-rule="evenodd"
+                    d=move || outline.get()
+                />
             }
                 .into_any()
             over=view! {
@@ -103,18 +117,41 @@ pub fn Canvas() -> impl IntoView {
             }
                 .into_any()
         >
-            <button
-                type="button"
-                class="board-tool"
-                aria-disabled=move || {
-                    let work = work.read();
-                    (!work.sketch().is_some_and(Sketch::can_undo)).then_some("true")
-                }
-                on:click=move |_| easel.undo()
-            >
-                {said::UNDO}
-            </button>
+            <Tools />
         </Board>
+    }
+}
+
+/// Taking back, and going on with what was drawn last.
+#[component]
+fn Tools() -> impl IntoView {
+    let easel = use_easel();
+    let work = easel.work;
+    let stuck = move || !work.read().sketch().is_some_and(Sketch::can_undo);
+    let last = Memo::new(move |_| work.read().is_empty() && easel.last_strokes().is_some());
+    view! {
+        <button
+            type="button"
+            class="board-tool"
+            aria-disabled=move || stuck().then_some("true")
+            on:click=move |_| easel.undo()
+        >
+            {said::UNDO}
+        </button>
+        {move || {
+            last.get()
+                .then(|| {
+                    view! {
+                        <button
+                            type="button"
+                            class="board-tool"
+                            on:click=move |_| easel.take_last()
+                        >
+                            {said::LAST_OUTLINE}
+                        </button>
+                    }
+                })
+        }}
     }
 }
 

@@ -78,17 +78,22 @@ pub struct Easel {
     pub drawn: Memo<Result<Traced, Wrong>>,
     /// The surface and the patches as they are drawn, with the stroke under the finger.
     pub size: Memo<Option<(Area, usize)>>,
+    /// What was drawn last, as it was recorded.
+    pub last: StoredValue<Option<Work>>,
     /// An odd size that was looked at again and stands.
     sure: RwSignal<Option<Area>>,
 }
 
 impl Easel {
-    /// With what was being drawn, else what was drawn last, else the drawing that fits.
+    /// On what was being drawn, else on the ground of what was drawn last, else on the drawing that
+    /// fits. What was drawn last is only shown: a smaller outline drawn into it would else add nothing
+    /// to it, and the skin would seem not to have changed.
     pub fn new(here: Here) -> Self {
         let case = here.now();
         let before = case.territory();
-        let drawn = before.and_then(Territory::outlined);
-        let work = draft::kept(here.id).or_else(|| Work::of(drawn?)).unwrap_or_else(|| {
+        let last = before.and_then(Territory::outlined).and_then(Work::of);
+        let anew = last.as_ref().map(Work::emptied);
+        let work = draft::kept(here.id).or(anew).unwrap_or_else(|| {
             Work::on_view(fitting(before.map(Territory::zones).unwrap_or_default()))
         });
         let length = length_of(&work);
@@ -126,6 +131,7 @@ impl Easel {
             picture,
             drawn,
             size,
+            last: StoredValue::new(last),
             // It was looked at when it was recorded.
             sure: RwSignal::new(before.map(Territory::area)),
         };
@@ -180,6 +186,20 @@ impl Easel {
         self.live.set(Vec::new());
         self.change(|work| work.look_at(on));
         self.length.set(self.work.with_untracked(length_of));
+    }
+
+    /// What was drawn last, if it lies on what is looked at; tracked.
+    pub fn last_strokes(self) -> Option<Vec<Stroke>> {
+        let work = self.work.read();
+        self.last.with_value(|last| work.strokes_of(last.as_ref()?))
+    }
+
+    /// Goes on with what was drawn last.
+    pub fn take_last(self) {
+        if let Some(strokes) = untrack(|| self.last_strokes()) {
+            self.draw(|sketch| sketch.replace(strokes));
+            self.keep();
+        }
     }
 
     /// Changes what is drawn; what was remarked is past.

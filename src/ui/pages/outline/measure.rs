@@ -2,7 +2,7 @@
 //! known length.
 
 use super::board::Board;
-use super::camera::PhotoTrouble;
+use super::camera::{PhotoGone, PhotoNotKept};
 use super::easel::{Easel, use_easel};
 use super::hand::{Act, Place, Tool};
 use super::loupe::Loupe;
@@ -24,6 +24,8 @@ use leptos::prelude::*;
 const CATCH: f64 = 44.0;
 /// A mark's radius, in pixels.
 const RADIUS: f64 = 15.0;
+/// The radius within which a mark is the pointer's, in pixels.
+const HIT: f64 = 24.0;
 /// Half of the cross in a mark, in pixels.
 const CROSS: f64 = 5.0;
 /// Pixels of the photo that an arrow key moves a mark by, and with the shift key.
@@ -68,19 +70,19 @@ pub fn Measure() -> impl IntoView {
         });
     };
     view! {
-        <Segment
-            legend=said::BY
-            legend_hidden=true
-            items
-            value=Signal::derive(move || Some(by.get()))
-            on_choose=choose
-        />
+        <PhotoNotKept />
+        <PhotoGone />
         <Marks by />
         <p class="hint">{move || said::how_to_mark(by.get())}</p>
         <div class="sketch-rest">
             {move || (by.get() == By::Length).then(|| view! { <KnownLength /> })}
-            <PhotoTrouble />
             <Fit />
+            <Segment
+                legend=said::BY
+                items
+                value=Signal::derive(move || Some(by.get()))
+                on_choose=choose
+            />
             <Limits />
             <QuietButton on_press=move |()| {
                 easel.look_at(On::NewPhoto);
@@ -197,6 +199,7 @@ fn Marks(by: Memo<By>) -> impl IntoView {
                     aria-label=said::mark(by.get_untracked(), place)
                     on:keydown=move |event| nudge(place, event)
                 >
+                    <circle class="mark-hit" r=HIT />
                     <circle class="mark-edge" r=RADIUS />
                     <circle class="mark-ring" r=RADIUS />
                     <path class="mark-edge" d=cross.clone() />
@@ -303,7 +306,8 @@ fn Fit() -> impl IntoView {
     let easel = use_easel();
     let fit = Memo::new(move |_| {
         let work = easel.work.read();
-        let shot = work.shot().filter(|shot| shot.to_place() == 0)?;
+        // A length that is not told yet is asked for above.
+        let shot = work.shot().filter(|shot| shot.to_place() == 0 && shot.scale().is_some())?;
         Some(scaled(shot).map(|rectified| Some((rectified.tilt()?, rectified.misfit()))))
     });
     move || match fit.get()? {

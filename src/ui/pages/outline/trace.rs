@@ -1,6 +1,6 @@
 //! Drawing: the canvas, what one finger does, and what belongs to the ground that is drawn on.
 
-use super::camera::PhotoTrouble;
+use super::camera::{PhotoGone, PhotoNotKept};
 use super::canvas::{Canvas, toggle};
 use super::easel::{Easel, Mode, use_easel};
 use super::measure::Limits;
@@ -8,7 +8,7 @@ use super::work::{On, is_drawn};
 use crate::plane::Rectified;
 use crate::protocol::face::View;
 use crate::ui::parts::{
-    Chips, Finding, Item, Note, QuantityField, QuietButton, Segment, Tone, Why,
+    Chips, Finding, Item, Note, Pair, QuantityField, QuietButton, Segment, Tone, Why,
 };
 use crate::ui::skin::Picture;
 use crate::ui::words::sketching::{self as said, Side};
@@ -28,11 +28,15 @@ pub fn Trace() -> impl IntoView {
             return said::remark(remark).to_owned();
         }
         match drawn.read().as_ref().map_or(0, |traced| traced.crossings.len()) {
+            0 if work.read().is_empty() && easel.last_strokes().is_some() => {
+                said::LAST_SHOWN.to_owned()
+            }
             0 => said::hint(mode.get(), on.get()).to_owned(),
             times => said::crossed(times),
         }
     };
     view! {
+        {move || (on.get() == On::Photo).then(|| view! { <PhotoGone /> })}
         <Canvas />
         <Segment
             legend=said::MODE
@@ -148,8 +152,13 @@ fn OfPhoto() -> impl IntoView {
             far.get()
                 .map(|length| view! { <Note tone=Tone::Caution>{said::too_far(length)}</Note> })
         }}
-        <PhotoTrouble />
-        <QuietButton on_press=again>{said::SIZE_AGAIN}</QuietButton>
+        <PhotoNotKept />
+        <Pair>
+            <QuietButton on_press=again>{said::SIZE_AGAIN}</QuietButton>
+            <QuietButton on_press=move |()| {
+                easel.look_at(On::NewPhoto);
+            }>{said::ANOTHER}</QuietButton>
+        </Pair>
         <Limits />
     }
 }

@@ -102,6 +102,27 @@ impl Work {
         })
     }
 
+    /// The same grounds, measured the same way, with nothing drawn on them.
+    pub fn emptied(&self) -> Self {
+        let mut work = self.clone();
+        for leaf in &mut work.leaves {
+            leaf.sketch = Sketch::default();
+        }
+        for shot in &mut work.shots {
+            shot.sketch = Sketch::default();
+        }
+        work
+    }
+
+    /// The strokes that lie on what is looked at in another work; `None` where there is none, or it
+    /// is another ground there.
+    pub fn strokes_of(&self, other: &Self) -> Option<Vec<Stroke>> {
+        let photo = |work: &Self| work.shot().map(|shot| shot.photo);
+        let same = self.on == other.on && (self.on != On::Photo || photo(self) == photo(other));
+        let strokes = other.sketch().filter(|_| same)?.strokes();
+        (!strokes.is_empty()).then(|| strokes.to_vec())
+    }
+
     /// What is looked at.
     pub const fn on(&self) -> On {
         self.on

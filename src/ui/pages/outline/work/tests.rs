@@ -114,6 +114,29 @@ fn what_was_drawn_comes_back_from_the_record() {
 }
 
 #[test]
+fn the_last_outline_lies_where_it_was_drawn_and_nowhere_else() {
+    for (mut before, picture) in [view(View::Lips, None), photo()] {
+        let at = picture.show(Spot::new(-1_000, 2_000)).unwrap();
+        draw(&mut before, &picture, Kind::Skin, &square(at, 100.0));
+        let mut work = before.emptied();
+        assert!(work.is_empty() && work.ground() == before.ground());
+        let last = work.strokes_of(&before).unwrap();
+        work.sketch_mut().unwrap().replace(last);
+        assert_eq!(area(&work, &picture), area(&before, &picture));
+        work.sketch_mut().unwrap().undo();
+        assert!(work.is_empty() && before.strokes_of(&work).is_none());
+        work.look_at(On::View(View::Left));
+        assert_eq!(work.strokes_of(&before), None);
+    }
+    let (mut before, picture) = photo();
+    draw(&mut before, &picture, Kind::Skin, &square((300.0, 900.0), 200.0));
+    let mut work = before.emptied();
+    let first = work.shot().unwrap().photo;
+    work.use_photo(Photo { name: Hash::of(b"another"), ..first });
+    assert_eq!(work.strokes_of(&before), None, "another photo");
+}
+
+#[test]
 fn it_says_why_there_is_no_outline() {
     let (mut work, picture) = view(View::Front, None);
     let why = |work: &Work| work.traced(&picture, None).unwrap_err();
