@@ -41,9 +41,13 @@ pub fn RoundDrawing(
         })
     });
     let label = Signal::derive(move || {
-        let marks = marks.read();
-        let count = |wanted| marks.iter().filter(|mark| **mark == wanted).count();
-        round_screens::drawing(marks.len(), count(PointMark::Done), count(PointMark::Skipped))
+        let round = round.read();
+        let points = round.as_ref().map(|round| round.points.as_slice()).unwrap_or_default();
+        let count = |is: fn(&Point) -> bool| points.iter().filter(|point| is(point)).count();
+        // One that was taken back is none.
+        let all = count(|point| *point != Point::Withdrawn);
+        let done = count(|point| matches!(point, Point::Injected(_)));
+        round_screens::drawing(all, done, count(|point| matches!(point, Point::Skipped(_))))
     });
     let on_grid = round.with_untracked(|round| round.as_ref().is_some_and(|r| r.grid.is_some()));
     let picture = drawn.as_ref().filter(|_| on_grid).map(|drawn| Picture::of(&drawn.ground));

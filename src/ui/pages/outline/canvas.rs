@@ -97,8 +97,9 @@ pub fn Canvas() -> impl IntoView {
             label
             under=view! {
                 {under}
-                <path class="drawn-edge" d=move || outline.get() />
+                <path class="drawn-edge" d=move || last.get() />
                 <path class="drawn-last" d=move || last.get() />
+                <path class="drawn-edge" d=move || outline.get() />
                 <path
                     class="drawn"
                     class:on-photo=move || matches!(&*shown.read(), Some(Picture::Photo { .. }))

@@ -5,12 +5,24 @@ use super::hand::Place;
 
 /// An end longer than this share of the stroke does not stick out: it is part of what was meant.
 const END: f64 = 0.25;
+/// Nor do ends that go round more than this share of what lies between: they are a round of their own,
+/// as in an eight, and no skin is to be lost.
+const ROUND: f64 = 0.125;
 
 /// The stroke from where its end first met its beginning, to there; all of it if they do not meet.
 pub fn closed(stroke: &[Place]) -> Vec<Place> {
     let Some((first, last, at)) = meeting(stroke) else { return stroke.to_vec() };
-    let between = stroke.get(first + 1..=last).unwrap_or_default();
-    std::iter::once(at).chain(between.iter().copied()).collect()
+    let part = |places: Option<&[Place]>| places.unwrap_or_default().to_vec();
+    let (head, tail) = (part(stroke.get(..=first)), part(stroke.get(last + 1..)));
+    let ends = [head, vec![at], tail].concat();
+    let between = [vec![at], part(stroke.get(first + 1..=last))].concat();
+    if twice_area(&ends) > twice_area(&between) * ROUND { stroke.to_vec() } else { between }
+}
+
+/// Twice the area that these places go round.
+fn twice_area(places: &[Place]) -> f64 {
+    let next = places.iter().cycle().skip(1);
+    places.iter().zip(next).map(|(a, b)| a.0 * b.1 - b.0 * a.1).sum::<f64>().abs()
 }
 
 /// The side of the beginning and the side of the end that meet first as the finger came round, each
@@ -100,11 +112,15 @@ mod tests {
 
     #[test]
     fn an_eight_keeps_its_crossing() {
-        // Begun at the far end of one loop: the crossing is in the middle of the stroke.
-        let stroke: Vec<Place> = (0..=200)
-            .map(|n| f64::from(n) / 200.0 * TAU)
-            .map(|turn| (50.0 * turn.cos(), 25.0 * (2.0 * turn).sin()))
-            .collect();
-        assert_eq!(crossings(&closed(&stroke)), 1);
+        // Begun at the far end of one loop, whichever is the larger: each of its ends is up to a
+        // quarter of the stroke.
+        for larger in [0.5, 1.0, 1.5] {
+            let stroke: Vec<Place> = (0..=200)
+                .map(|n| f64::from(n) / 200.0 * TAU)
+                .map(|turn| (50.0 * turn.cos(), 25.0 * (2.0 * turn).sin()))
+                .map(|(x, y)| if x < 0.0 { (x * larger, y * larger) } else { (x, y) })
+                .collect();
+            assert_eq!(crossings(&closed(&stroke)), 1, "{larger}");
+        }
     }
 }
