@@ -37,6 +37,10 @@ const SMALL: &str = "
       .filter(([, box]) => box.width < arguments[0] - 0.01 || box.height < arguments[0] - 0.01)
       .map(([name, box]) => `${name} ${box.width.toFixed(1)} × ${box.height.toFixed(1)}`);";
 
+const FROM_THE_TOP: &str = "
+    for (const el of [document.scrollingElement, document.querySelector('main')]) el?.scrollTo({ top: 0, behavior: 'instant' });
+    return true;";
+
 fn axe() -> &'static str {
     static SOURCE: OnceLock<String> = OnceLock::new();
     SOURCE.get_or_init(|| {
@@ -53,10 +57,31 @@ impl Phone {
         match self.at_each.clone() {
             AtEach::Nothing => {}
             AtEach::Check => self.check(name).await,
-            AtEach::Picture(folder) => self.picture(name, &folder).await,
+            AtEach::Picture(folder) => {
+                self.run(FROM_THE_TOP, vec![]).await;
+                self.picture(name, &folder).await;
+            }
         }
         if !self.screens.contains(name) {
             self.screens.push(name.clone());
+        }
+    }
+
+    /// The same with a drawing, named by the first words that are said of it, in sight on pictures.
+    pub async fn at_drawing(&mut self, name: &str, words: &str) {
+        const THERE: &str = "
+            const drawing = [...document.querySelectorAll('svg[role=img]')]
+              .find((svg) => norm(svg.getAttribute('aria-label')).startsWith(arguments[0]));
+            drawing?.scrollIntoView({ block: 'center', behavior: 'instant' });
+            return !!drawing;";
+        if let AtEach::Picture(folder) = self.at_each.clone() {
+            let there = self.run(THERE, vec![json!(words)]).await;
+            self.sure(there == json!(true), &format!("no drawing {words:?}")).await;
+            let name = &format!("{}{name}", self.flow);
+            self.picture(name, &folder).await;
+            self.screens.push(name.clone());
+        } else {
+            self.at(name).await;
         }
     }
 
@@ -86,10 +111,6 @@ impl Phone {
     }
 
     async fn picture(&mut self, name: &str, folder: &Path) {
-        const FROM_THE_TOP: &str = "
-            for (const el of [document.scrollingElement, document.querySelector('main')]) el?.scrollTo({ top: 0, behavior: 'instant' });
-            return true;";
-        self.run(FROM_THE_TOP, vec![]).await;
         for (dark, scheme) in [(true, "dark"), (false, "light")] {
             self.set_dark(dark).await;
             // Nothing is to be caught half way of a change of colour.

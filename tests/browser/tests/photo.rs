@@ -171,6 +171,7 @@ async fn a_photo_that_is_not_kept_is_drawn_on(mut phone: Phone) -> Phone {
     phone.reads("Skin without blood", &area).await;
     phone.tap("Draw it anew").await;
     phone.see("The photo is not on this phone.").await;
+    phone.tap("Last outline").await;
     measures(&mut phone, TILTED.blob.area() / 100.0, 3.0).await;
     phone
 }

@@ -1,24 +1,28 @@
 //! Plays the flows of the tests and takes a picture of each screen, in light and in dark, with a
-//! page that shows them all: `tools/screens`. With `--readme` five of them go to `docs/screens`.
+//! page that shows them all: `tools/screens`. With `--readme` some of them go to `docs/screens`.
 
 use freshet_browser_tests::build::root;
 use freshet_browser_tests::engine::Engine;
 use freshet_browser_tests::flows::around::{
     about, home, reaction_without_a_case, sums, turned_away, values,
 };
-use freshet_browser_tests::flows::{planned, urgent};
+use freshet_browser_tests::flows::{outline, photo, planned, urgent};
 use freshet_browser_tests::phone::{AtEach, Phone, SIZE};
 use std::fmt::Write as _;
 use std::path::Path;
 use std::process::Command;
 
-/// A step's name in the README and the screen that shows it.
-const README: [(&str, &str); 5] = [
+/// A picture's name in the README and the screen that shows it.
+const README: [(&str, &str); 9] = [
     ("situation", "urgent-skin"),
     ("allergy", "urgent-readiness"),
     ("strength", "urgent-strength"),
     ("syringe", "urgent-syringe"),
     ("rounds", "urgent-rounds"),
+    ("outline", "drawn-outline"),
+    ("grid", "drawn-grid"),
+    ("ticked", "drawn-ticked"),
+    ("shrinking", "drawn-shrinking-3"),
 ];
 
 #[tokio::main(flavor = "current_thread")]
@@ -32,6 +36,17 @@ async fn main() {
     let mut screens = Vec::new();
     let mut phone = on(&folder, "urgent-").await;
     urgent::whole(&mut phone).await;
+    screens.extend(std::mem::take(&mut phone.screens));
+    phone.put_away().await;
+
+    let mut phone = on(&folder, "drawn-").await;
+    let drawn = outline::whole(&mut phone).await;
+    // A third drawing makes the curve one.
+    outline::smaller(&mut phone, drawn, (22.0, 12.0), (4.81, 2.07), "2.2").await;
+    home(&mut phone).await;
+    photo::traced(&mut phone).await;
+    outline::use_it(&mut phone).await;
+    phone.at("grid-on-photo").await;
     screens.extend(std::mem::take(&mut phone.screens));
     phone.put_away().await;
 
@@ -56,7 +71,7 @@ async fn main() {
         for (step, screen) in README {
             copy_small(&folder.join(format!("{screen}-light.png")), step);
         }
-        println!("five of them in docs/screens");
+        println!("{} of them in docs/screens", README.len());
     }
 }
 

@@ -194,14 +194,26 @@ pub async fn tick_half(phone: &mut Phone, round: &mut OnSkin) {
     phone.at("ticked").await;
 }
 
+/// Between two neighbours on the screen, the place farthest from every point.
+fn roomiest(points: &[(u32, Place)]) -> Place {
+    const NEIGHBOURS: f64 = 75.0;
+    let apart = |a: Place, b: Place| (a.0 - b.0).hypot(a.1 - b.1);
+    let room = |at: Place| {
+        let all = points.iter().map(|(_, point)| apart(*point, at));
+        all.min_by(f64::total_cmp).unwrap_or_default()
+    };
+    let pairs = points.iter().flat_map(|(_, a)| points.iter().map(move |(_, b)| (*a, *b)));
+    pairs
+        .filter(|(a, b)| apart(*a, *b) < NEIGHBOURS)
+        .map(|(a, b)| (f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)))
+        .max_by(|a, b| room(*a).total_cmp(&room(*b)))
+        .unwrap_or_default()
+}
+
 /// A point more, put where the skin is tapped, undone, and put there again.
 pub async fn add_a_point(phone: &mut Phone, round: &mut OnSkin) {
     let shown = points(phone).await;
-    let least = |pick: fn(&Place) -> f64| {
-        shown.iter().map(|(_, at)| pick(at)).min_by(f64::total_cmp).unwrap_or_default()
-    };
-    // Between the points at the left end and the next.
-    let at = (least(|at| at.0) + 20.0, least(|at| at.1) + 45.0);
+    let at = roomiest(&shown);
     for again in [false, true] {
         phone.tap("Add a point").await;
         phone.see("Tap the skin where the point is to go.").await;
@@ -236,8 +248,17 @@ pub async fn the_rest(phone: &mut Phone, round: &mut OnSkin) {
     round.inject(phone).await;
 }
 
+/// A case on drawn skin after some rounds.
+#[derive(Clone, Copy, Debug)]
+pub struct Drawn {
+    round: u64,
+    points: u64,
+    milli: u64,
+    vials: u64,
+}
+
 /// The whole case: lips drawn, ticked off on the drawing, drawn smaller for a second round.
-pub async fn whole(phone: &mut Phone) {
+pub async fn whole(phone: &mut Phone) -> Drawn {
     draw_lips(phone).await;
     use_it(phone).await;
     phone.reads("Skin without blood", "11.0 cm²").await;
@@ -248,55 +269,81 @@ pub async fn whole(phone: &mut Phone) {
     tick_half(phone, &mut round).await;
     add_a_point(phone, &mut round).await;
     the_rest(phone, &mut round).await;
-    let so_far = round.done * AT_POINT;
-    finish(phone, 1, so_far, vials).await;
+    let milli = round.done * AT_POINT;
+    finish(phone, 1, milli, vials).await;
     phone.let_pass(Duration::from_mins(61)).await;
     look(phone, ("5", "2"), "Pale", "6").await;
     phone.headed("After round 1").await;
-    phone.tap("Prepare round 2").await;
-    phone.headed("Where is the skin without blood?").await;
-    phone.reads("Skin without blood", "11.0 cm²").await;
+    let drawn = Drawn { round: 1, points: round.all, milli, vials };
+    // 34 × 18 mm are 4.8 cm².
+    smaller(phone, drawn, (34.0, 18.0), (11.03, 4.81), "2.5").await
+}
 
-    // What was drawn is there to go on from, and is drawn anew: 34 × 18 mm are 4.8 cm².
+/// One more round, on skin drawn anew, so many millimetres across and down: smaller than before. The
+/// sizes before and now are in cm²; the look after it times the refill.
+pub async fn smaller(
+    phone: &mut Phone,
+    drawn: Drawn,
+    (across, down): (f64, f64),
+    (before, now): (f64, f64),
+    refill: &str,
+) -> Drawn {
+    let number = drawn.round + 1;
+    phone.tap(&format!("Prepare round {number}")).await;
+    phone.headed("Where is the skin without blood?").await;
+
+    // What was drawn last is shown and can be gone on from; it is drawn anew.
     phone.tap("Draw it anew").await;
-    measures(phone, 11.03, 1.0).await;
+    phone.headed(EMPTY).await;
+    phone.see("Broken line: as it was.").await;
+    phone.at(&format!("draw-{number}")).await;
+    phone.tap("Last outline").await;
+    measures(phone, before, 2.0).await;
     phone.tap("Start anew").await;
     phone.headed(EMPTY).await;
-    phone.draw(&ellipse((-6.0, 24.0), 34.0, 18.0)).await;
-    measures(phone, 4.81, 2.0).await;
+    phone.draw(&ellipse((-6.0, 24.0), across, down)).await;
+    measures(phone, now, 3.0).await;
     use_it(phone).await;
-    earlier(phone, 1).await;
-    phone.at("grid-2").await;
-    let (mut second, more) = begin(phone, 2).await;
-    phone.sure(second.all < round.all, "the smaller skin takes no fewer points").await;
-    second.shown(phone).await;
-    second.inject(phone).await;
-    the_rest(phone, &mut second).await;
-    let so_far = so_far + second.done * AT_POINT;
-    finish(phone, 2, so_far, vials + more).await;
+    earlier(phone, drawn.round).await;
+    phone.at(&format!("grid-{number}")).await;
+
+    let (mut round, vials) = begin(phone, number).await;
+    let fewer = round.all < drawn.points;
+    phone.sure(fewer, "the smaller skin takes no fewer points").await;
+    round.shown(phone).await;
+    round.inject(phone).await;
+    the_rest(phone, &mut round).await;
+    let milli = drawn.milli + round.done * AT_POINT;
+    finish(phone, number, milli, drawn.vials + vials).await;
     phone.let_pass(Duration::from_mins(61)).await;
-    look(phone, ("2.5", "2"), "Pale", "2").await;
-    phone.headed("After round 2").await;
-    shrinks(phone, "11.0 cm²", "4.8 cm²").await;
-    phone.at("shrinking").await;
+    look(phone, (refill, "2"), "Pale", "2").await;
+    phone.headed(&format!("After round {number}")).await;
+    let words = format!("Skin without blood over {number} drawings: from 11.0 cm² to ");
+    shrinks(phone, &words, now).await;
+    phone.at_drawing(&format!("shrinking-{number}"), &words).await;
+    Drawn { round: number, points: round.all, milli, vials: drawn.vials + vials }
 }
 
-/// The outline before a round stands with its number over the one in force.
-async fn earlier(phone: &mut Phone, round: u64) {
+/// The outlines before earlier rounds stand with their numbers under the one in force.
+async fn earlier(phone: &mut Phone, rounds: u64) {
     let script = format!(
         "return [...document.querySelectorAll('svg[role=img]')].some((svg) =>
-           svg.querySelectorAll('.territory').length === 2
-           && svg.querySelector('.territory.earlier text')?.textContent === '{round}');"
+           svg.querySelectorAll('.territory').length === {rounds} + 1
+           && [...svg.querySelectorAll('.territory.earlier text')].every((text, n) => text.textContent === `${{n + 1}}`));"
     );
-    phone.until("the earlier outline is shown", &script).await;
+    phone.until("the earlier outlines are shown", &script).await;
 }
 
-/// The curve of the area, with its words.
-async fn shrinks(phone: &mut Phone, from: &str, to: &str) {
-    let label = json!(format!("Skin without blood over 2 drawings: from {from} to {to}"));
-    let script = format!(
-        "return [...document.querySelectorAll('svg[role=img]')]
-           .some((svg) => norm(svg.getAttribute('aria-label')) === {label});"
-    );
+/// The curve of the area, with its words: the last size after the first ones, within three
+/// hundredths.
+async fn shrinks(phone: &mut Phone, words: &str, last: f64) {
+    const SAID: &str = "return [...document.querySelectorAll('svg[role=img]')]
+        .map((svg) => norm(svg.getAttribute('aria-label'))).find((said) => said.startsWith(arguments[0])) ?? null;";
+    let script =
+        SAID.replace("arguments[0]", &json!(words).to_string()).replace("?? null", "!== undefined");
     phone.until("the curve of the area is shown", &script).await;
+    let said = phone.run(SAID, vec![json!(words)]).await;
+    let size = said.as_str().and_then(|said| cm2(said.strip_prefix(words)?));
+    let right = size.is_some_and(|size| (size / last - 1.0).abs() < 0.03);
+    phone.sure(right, &format!("{said} for {last} cm²")).await;
 }

@@ -65,7 +65,7 @@ pub async fn mark_card(phone: &mut Phone, corners: [Place; 4]) {
     let middle = |pick: fn(Place) -> f64| corners.into_iter().map(pick).sum::<f64>() / 4.0;
     for enlarged in [false, true] {
         if enlarged {
-            phone.pinch((middle(|at| at.0), middle(|at| at.1)), 2.2).await;
+            phone.pinch((middle(|at| at.0), middle(|at| at.1)), 2.0).await;
         }
         for (n, corner) in corners.into_iter().enumerate() {
             phone.drag(&format!("Corner {}", n + 1), corner).await;
@@ -78,7 +78,7 @@ pub async fn mark_length(phone: &mut Phone, ends: [Place; 2]) {
     let [a, b] = ends;
     for enlarged in [false, true] {
         if enlarged {
-            phone.pinch((f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)), 2.2).await;
+            phone.pinch((f64::midpoint(a.0, b.0), f64::midpoint(a.1, b.1)), 2.0).await;
         }
         phone.drag("End 1", a).await;
         phone.drag("End 2", b).await;

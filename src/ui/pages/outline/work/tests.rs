@@ -27,13 +27,12 @@ fn photo() -> (Work, Picture) {
 
 /// A square in the picture, as a finger runs round it.
 fn square((x, y): Place, side: f64) -> Vec<Place> {
-    let steps = (0..100).map(|n| f64::from(n) * side / 100.0);
-    let (a, b) = (steps.clone(), steps.clone());
-    let (c, d) = (steps.clone(), steps);
-    let top = a.map(|s| (x + s, y));
-    let right = b.map(|s| (x + side, y + s));
-    let bottom = c.map(|s| (x + side - s, y + side));
-    top.chain(right).chain(bottom).chain(d.map(|s| (x, y + side - s))).collect()
+    let corners = [(x, y), (x + side, y), (x + side, y + side), (x, y + side), (x, y)];
+    let along = |from: Place, to: Place, part: f64| {
+        (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part)
+    };
+    let sides = corners.windows(2);
+    sides.flat_map(|ends| (0..100).map(|n| along(ends[0], ends[1], f64::from(n) / 100.0))).collect()
 }
 
 fn draw(work: &mut Work, picture: &Picture, kind: Kind, places: &[Place]) {
