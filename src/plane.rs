@@ -5,7 +5,7 @@
 //! |---|---|
 //! | [`Spot`] | a place on the skin, in whole hundredths of a millimetre |
 //! | [`Ring`], [`Patch`], [`Outline`] | what was drawn: patches with holes, their exact area |
-//! | [`trace`], [`Stroke`], [`simplified`] | from strokes of a finger to an outline |
+//! | [`trace()`], [`Stroke`], [`simplified`] | from strokes of a finger to an outline |
 //! | [`Sketch`] | strokes being drawn, pulled into shape and taken back |
 //! | [`Scale`], [`rectify`], [`Rectified`] | how the scale of a photo is known, and measuring by it |
 //! | [`lay()`], [`Grid`], [`Lattice`] | an even grid of points over an outline |

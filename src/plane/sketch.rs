@@ -59,7 +59,7 @@ impl Sketch {
     /// The outline that the strokes make.
     ///
     /// # Errors
-    /// [`Untraceable`], as [`trace`] says.
+    /// [`Untraceable`], as [`trace()`] says.
     pub fn traced(&self) -> Result<Traced, Untraceable> {
         trace(&self.strokes)
     }

@@ -2,7 +2,7 @@
 //!
 //! | file | what it is |
 //! |---|---|
-//! | `ground` | [`Ground`]: from the skin to the picture and back, and the picture itself |
+//! | `ground` | [`Picture`]: from the skin to the picture and back, and the picture itself |
 //! | `frame` | which part of the picture is shown, on paper of a fixed width |
 //! | `drawing` | [`SkinDrawing`]: outlines and points over the picture |
 //! | `round` | [`RoundDrawing`]: the points of a round, on the skin or on a plain grid |
