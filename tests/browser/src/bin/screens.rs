@@ -42,7 +42,7 @@ async fn main() {
     let mut phone = on(&folder, "drawn-").await;
     let drawn = outline::whole(&mut phone).await;
     // A third drawing makes the curve one.
-    outline::smaller(&mut phone, drawn, (22.0, 12.0), (4.81, 2.07), "2.2").await;
+    outline::smaller(&mut phone, drawn, (28.0, 15.0), (4.81, 3.30), "2.2").await;
     home(&mut phone).await;
     photo::traced(&mut phone).await;
     outline::use_it(&mut phone).await;
