@@ -5,7 +5,7 @@ mod outlined;
 pub use outlined::{Ground, Outlined, Photo};
 
 use crate::measure::{Area, Length};
-use crate::plane::{Grid, Outline, lay};
+use crate::plane::{Grid, Outline};
 use crate::protocol::Protocol;
 use crate::protocol::zone::Zone;
 use serde::{Deserialize, Serialize};
@@ -117,7 +117,7 @@ impl Territory {
     /// The grid on it with this spacing, of the kind and with the margin in force; `None` where no
     /// outline says where its points would be.
     pub fn grid(&self, spacing: Length, protocol: &Protocol) -> Option<Grid> {
-        self.outline().map(|outline| lay(outline, protocol.lattice, spacing, protocol.margin))
+        self.outlined().map(|drawn| drawn.grid(spacing, protocol))
     }
 
     /// Points of a grid with this spacing: those laid inside the outline; without one, the surface

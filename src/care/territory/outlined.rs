@@ -1,7 +1,8 @@
 //! A territory that was drawn round, and what it was drawn on.
 
 use crate::measure::{Hash, Length};
-use crate::plane::{Extent, Outline, Scale};
+use crate::plane::{Extent, Grid, Outline, Scale, lay};
+use crate::protocol::Protocol;
 use crate::protocol::face::View;
 use serde::{Deserialize, Serialize};
 
@@ -50,4 +51,11 @@ pub struct Outlined {
     pub ground: Ground,
     /// The outline, in the ground's own plane, at the size of the patient.
     pub outline: Outline,
+}
+
+impl Outlined {
+    /// The grid on it with this spacing, of the kind and with the margin in force.
+    pub fn grid(&self, spacing: Length, protocol: &Protocol) -> Grid {
+        lay(&self.outline, protocol.lattice, spacing, protocol.margin)
+    }
 }

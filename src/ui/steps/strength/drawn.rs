@@ -52,11 +52,11 @@ fn Preview(drawn: Outlined) -> impl IntoView {
         }
     };
     let photo = use_photo(&drawn.ground);
-    let outline = drawn.outline.clone();
+    let under = drawn.clone();
     let laid = Memo::new(move |_| -> (Grid, Option<Length>) {
         let protocol = &here.case().protocol;
-        let grid = crate::plane::lay(&outline, protocol.lattice, protocol.spacing, protocol.margin);
-        let reach = reach(&outline, grid.spots());
+        let grid = under.grid(protocol.spacing, protocol);
+        let reach = reach(&under.outline, grid.spots());
         (grid, reach)
     });
     let points = Signal::derive(move || to_come(laid.read().0.spots()));
