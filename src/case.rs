@@ -4,6 +4,7 @@
 //! with a reason, as in a paper record; and each entry carries the SHA-256 of the one before, so a
 //! changed record shows.
 
+mod contact;
 mod entry;
 mod event;
 mod fold;
@@ -13,6 +14,7 @@ mod preparation;
 mod round;
 mod skin;
 
+pub use contact::{Contact, NoNumber, Number, Role};
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
 pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
 pub use fold::{Case, Clearance, Step, TestReading};

@@ -6,7 +6,7 @@
 //! |---|---|
 //! | `ui` | what is seen: the five steps, the pages, the parts, the words |
 //! | [`store`], `phone` | where it is kept, and what the phone does |
-//! | [`record`] | what leaves the phone, in open formats |
+//! | [`record`], [`rehearsal`] | what leaves the phone, in open formats; the simulated patient |
 //! | [`case`], [`kit`] | what happened, and what is in the bag |
 //! | [`care`] | the rules of the trade, pure functions |
 //! | [`protocol`] | every clinical number, once, with its source |
@@ -24,6 +24,7 @@ pub mod phone;
 pub mod plane;
 pub mod protocol;
 pub mod record;
+pub mod rehearsal;
 pub mod store;
 #[cfg(feature = "app")]
 pub mod ui;

@@ -4,6 +4,7 @@
 //! Every answer is typed, and none of these failing stops the app: a phone without a wake lock is a
 //! phone whose user must be told to keep the screen on.
 
+pub mod hands;
 pub mod jump;
 pub mod picture;
 
@@ -27,7 +28,7 @@ pub mod update;
 pub mod wake;
 
 #[cfg(feature = "app")]
-pub use tick::{use_jump, use_now};
+pub use tick::{Clock, provide_rehearsed, use_clock, use_jump, use_now};
 
 /// Provides the clock, the news of updates and the place among tabs as context. To be called once,
 /// in the root component, so that they outlive every page.

@@ -13,8 +13,9 @@ pub use fact::{Fact, Noticed};
 use super::adjunct::Chosen;
 use super::allergy::{Answers, Urgency};
 use super::anaphylaxis::Reaction;
+use super::perfusion::{State, change, stuck};
 use super::refill::Person;
-use super::rounds::{HandOver, Treatment, compare};
+use super::rounds::{HandOver, Treatment};
 use super::situation::{Filler, Findings, RedFlag};
 use super::skin_test;
 use crate::measure::{Area, Moment, Units};
@@ -22,7 +23,7 @@ use crate::protocol::Protocol;
 use crate::protocol::zone::Zone;
 
 /// All that is known of a case for its hand-over.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Debug)]
 pub struct Known<'a> {
     /// Why it is handed over, if that is said.
     pub reason: Option<HandOver>,
@@ -42,19 +43,12 @@ pub struct Known<'a> {
     pub test: Option<skin_test::Verdict>,
     /// Rounds and looks.
     pub treatment: &'a Treatment,
+    /// Its looks with all that was seen.
+    pub states: Vec<State>,
     /// A severe reaction; empty if there was none.
     pub reaction: &'a Reaction,
     /// What was given besides.
     pub besides: &'a [Chosen],
-}
-
-/// The reason that a sign gives by itself.
-const fn reason(flag: RedFlag) -> HandOver {
-    match flag {
-        RedFlag::Sight => HandOver::Sight,
-        RedFlag::Stroke => HandOver::Stroke,
-        RedFlag::Airway => HandOver::Reaction,
-    }
 }
 
 /// The sheet, part by part.
@@ -176,17 +170,19 @@ impl Known<'_> {
             refill: look.refill,
             colour: look.colour,
             pain: look.pain,
+            temperature: look.temperature,
+            function: look.function,
         }));
         let Some((_, last)) = looks.last() else {
             facts.push(Fact::NotLooked);
             return facts;
         };
-        if let [(_, first), .., (_, last)] = looks {
-            facts.push(Fact::Trend(compare(first, last, protocol)));
+        if let [first, .., last] = self.states.as_slice() {
+            facts.push(Fact::Trend(change(first, last, protocol).whole()));
         }
         let person = self.findings.map(|findings| findings.person).unwrap_or_default();
         facts.push(Fact::Wanting(last.wanting(person, protocol)));
-        let stuck = self.treatment.rounds_without_improvement(protocol);
+        let stuck = stuck(self.treatment, &self.states, protocol);
         if self.urgency == Some(Urgency::Urgent) && stuck > 0 {
             facts.push(Fact::Stuck(stuck));
         }
@@ -195,7 +191,7 @@ impl Known<'_> {
 
     /// What is asked: for the reason said, and for each sign whether or not it is the reason.
     fn asks(&self) -> Vec<Ask> {
-        let signs = self.flags.iter().map(|noticed| reason(noticed.flag));
+        let signs = self.flags.iter().map(|noticed| HandOver::of(noticed.flag));
         let reasons = signs.chain(self.reason);
         let mut asks: Vec<Ask> =
             reasons.flat_map(|reason| Ask::of(reason).iter().copied()).collect();
@@ -220,8 +216,9 @@ mod tests {
     use crate::care::adjunct::Choice;
     use crate::care::anaphylaxis;
     use crate::care::dose::RoundPlan;
+    use crate::care::perfusion::Change;
     use crate::care::refill::{Colour, Refill};
-    use crate::care::rounds::{Act, Change, Look, Pain, Sign};
+    use crate::care::rounds::{Act, Look, Pain, Sign};
     use crate::care::situation;
     use crate::measure::{Span, Strength, Volume};
     use crate::protocol::adjunct::Adjunct;
@@ -236,7 +233,7 @@ mod tests {
     fn look(affected: u64, colour: Colour, pain: u8) -> Look {
         let refill =
             Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
-        Look { refill: Some(refill), colour, pain: Pain::new(pain).unwrap(), red_flags: vec![] }
+        Look { refill: Some(refill), ..Look::of(colour, Pain::new(pain).unwrap()) }
     }
 
     /// Two rounds an hour apart, a look after each.
@@ -267,6 +264,7 @@ mod tests {
             answers: None,
             test: None,
             treatment,
+            states: treatment.looks().iter().map(|(_, look)| State::of(look, None)).collect(),
             reaction,
             besides: &[],
         }

@@ -11,34 +11,18 @@
 //! | outline | smaller by more than its noise | larger by more than its noise |
 //!
 //! The rules lean to the careful side: a spread between readings keeps an improvement from being
-//! told, never a worsening. Of refill, colour and pain alone the whole is the same as
-//! [`compare`](super::rounds::compare) gives.
+//! told, never a worsening.
 
-use super::refill::{Colour, Person};
-use super::rounds::{Change, HandOver, Look, Pain, Proposal, Reason, Treatment};
-use super::situation::RedFlag;
+mod next;
+
+pub use next::{Next, Why, next, stuck};
+
+use super::refill::Colour;
+use super::refill::readings::Side;
+use super::rounds::{Function, Look, Pain, Temperature};
 use crate::measure::{Area, Span};
 use crate::protocol::Protocol;
 use crate::protocol::perfusion::{AREA_NOISE, AREA_NOISE_LEAST};
-use serde::{Deserialize, Serialize};
-
-/// How the skin feels.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Temperature {
-    /// As warm as the other side.
-    Warm,
-    /// Cooler than the other side.
-    Cool,
-}
-
-/// Movement and feeling of the part.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-pub enum Function {
-    /// As the other side.
-    Normal,
-    /// Weaker or number than the other side.
-    Impaired,
-}
 
 /// The skin at one look. What was not looked at is wanting.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -59,16 +43,17 @@ pub struct State {
     pub area: Option<Area>,
 }
 
-impl From<&Look> for State {
-    fn from(look: &Look) -> Self {
+impl State {
+    /// What a look saw, with the surface of the outline that was told beside it.
+    pub fn of(look: &Look, area: Option<Area>) -> Self {
         Self {
             refill: look.refill.map(|refill| refill.affected),
-            spread: None,
+            spread: look.readings.spread(Side::Affected),
             colour: look.colour,
             pain: look.pain,
-            temperature: None,
-            function: None,
-            area: None,
+            temperature: look.temperature,
+            function: look.function,
+            area,
         }
     }
 }
@@ -88,6 +73,19 @@ pub enum Aspect {
     Function,
     /// Surface of the outline.
     Outline,
+}
+
+/// What changed in all.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Change {
+    /// At least one sign is better and none worse.
+    Better,
+    /// No sign differs by more than its noise.
+    Same,
+    /// Some better, some worse.
+    Mixed,
+    /// At least one sign is worse and none better.
+    Worse,
 }
 
 /// What became of one sign.
@@ -190,91 +188,9 @@ fn order<T: PartialOrd>(before: &T, now: &T) -> Trend {
     trend(now < before, now > before)
 }
 
-/// What is proposed next. The clinician decides.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Next {
-    /// The three signs of the end point are back: stop.
-    Stop,
-    /// Another round on the same skin.
-    Repeat,
-    /// Another round on more skin.
-    Widen,
-    /// Call for help.
-    HandOver(HandOver),
-}
-
-/// What a proposal rests on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Why {
-    /// As the last look has it.
-    Look(Reason),
-    /// What became of a sign.
-    Sign(Aspect, Trend),
-    /// The skin is still cooler than on the other side, though the end point is reached.
-    StillCool,
-    /// The part is still impaired, though the end point is reached.
-    StillImpaired,
-}
-
-/// What is proposed and why; `None` before any look, unless a sign goes before everything.
-///
-/// `flags` are signs of sight, stroke or airway noticed at any moment: they override the rest. Then
-/// what the looks propose by themselves ([`Treatment::proposal`]); and where that is another round
-/// and the outline has grown, a wider one. `states` are the looks with all that was seen, first to
-/// last.
-pub fn next(
-    treatment: &Treatment,
-    flags: &[RedFlag],
-    states: &[State],
-    person: Person,
-    protocol: &Protocol,
-) -> Option<(Next, Vec<Why>)> {
-    if let Some(first) = flags.first() {
-        let to = match first {
-            RedFlag::Sight => HandOver::Sight,
-            RedFlag::Stroke => HandOver::Stroke,
-            RedFlag::Airway => HandOver::Reaction,
-        };
-        let why = flags.iter().map(|flag| Why::Look(Reason::RedFlag(*flag))).collect();
-        return Some((Next::HandOver(to), why));
-    }
-    let (proposal, reasons) = treatment.proposal(person, protocol)?;
-    let mut why: Vec<Why> = reasons.into_iter().map(Why::Look).collect();
-    let changed = match states {
-        [.., before, now] => Some(change(before, now, protocol)),
-        _ => None,
-    };
-    if let Some(changed) = changed {
-        let told = changed.trends.iter().filter(|(_, t)| matches!(t, Trend::Better | Trend::Worse));
-        why.extend(told.map(|(aspect, trend)| Why::Sign(*aspect, *trend)));
-    }
-    let grown = changed.is_some_and(|changed| changed.of(Aspect::Outline) == Trend::Worse);
-    let next = match proposal {
-        Proposal::HandOver(to) => Next::HandOver(to),
-        Proposal::Repeat if grown => Next::Widen,
-        Proposal::Repeat => Next::Repeat,
-        Proposal::End => {
-            let last = states.last();
-            if last.and_then(|state| state.temperature) == Some(Temperature::Cool) {
-                why.push(Why::StillCool);
-            }
-            if last.and_then(|state| state.function) == Some(Function::Impaired) {
-                why.push(Why::StillImpaired);
-            }
-            Next::Stop
-        }
-    };
-    Some((next, why))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::care::allergy::Urgency;
-    use crate::care::dose::RoundPlan;
-    use crate::care::refill::Refill;
-    use crate::care::rounds::Act;
-    use crate::measure::{Moment, Strength, Volume};
 
     const BEFORE: State = State {
         refill: Some(Span::millis(4_000)),
@@ -340,62 +256,5 @@ mod tests {
         };
         assert_eq!([3_200, 3_099].map(refill), [Trend::Same, Trend::Better]);
         assert_eq!(refill(4_300), Trend::Worse);
-    }
-
-    fn treated(refill: u64, colour: Colour) -> Treatment {
-        let at = |minutes| Moment::from_millis(0).after(Span::minutes(minutes));
-        let mut treatment = Treatment::new(Urgency::Urgent);
-        let plan = RoundPlan { strength: Strength::per_ml(500), bolus: Volume::ul(100), points: 1 };
-        let refill =
-            Some(Refill { affected: Span::millis(refill), opposite: Some(Span::millis(1_500)) });
-        let look = Look { refill, colour, pain: Pain::NONE, red_flags: vec![] };
-        for act in [Act::Begin(plan), Act::Finish, Act::Look(look)] {
-            treatment.apply(at(0), &act).unwrap();
-        }
-        treatment
-    }
-
-    fn proposed(treatment: &Treatment, flags: &[RedFlag], states: &[State]) -> (Next, Vec<Why>) {
-        next(treatment, flags, states, Person::default(), &Protocol::default()).unwrap()
-    }
-
-    #[test]
-    fn a_grown_outline_asks_for_a_wider_round() {
-        let treatment = treated(4_000, Colour::Mottled);
-        let grown = State { area: Some(Area::mm2(1_500)), ..BEFORE };
-        assert_eq!(proposed(&treatment, &[], &[BEFORE]).0, Next::Repeat);
-        assert_eq!(proposed(&treatment, &[], &[BEFORE, BEFORE]).0, Next::Repeat);
-        let (next, why) = proposed(&treatment, &[], &[BEFORE, grown]);
-        assert_eq!(next, Next::Widen);
-        assert!(why.contains(&Why::Sign(Aspect::Outline, Trend::Worse)));
-    }
-
-    #[test]
-    fn sight_and_stroke_override_everything_at_any_moment() {
-        let well = treated(1_500, Colour::Normal);
-        assert_eq!(proposed(&well, &[], &[]).0, Next::Stop);
-        let fresh = Treatment::new(Urgency::Urgent);
-        for (flag, to) in [
-            (RedFlag::Sight, HandOver::Sight),
-            (RedFlag::Stroke, HandOver::Stroke),
-            (RedFlag::Airway, HandOver::Reaction),
-        ] {
-            for treatment in [&well, &fresh] {
-                let (next, why) = proposed(treatment, &[flag], &[]);
-                assert_eq!(next, Next::HandOver(to));
-                assert_eq!(why, [Why::Look(Reason::RedFlag(flag))]);
-            }
-        }
-        assert_eq!(next(&fresh, &[], &[], Person::default(), &Protocol::default()), None);
-        let black = treated(4_000, Colour::Black);
-        assert_eq!(proposed(&black, &[], &[]).0, Next::HandOver(HandOver::Necrosis));
-    }
-
-    #[test]
-    fn the_end_says_what_is_still_wrong() {
-        let well = treated(1_500, Colour::Normal);
-        let (next, why) = proposed(&well, &[], &[BEFORE]);
-        assert_eq!(next, Next::Stop);
-        assert_eq!(why, [Why::Look(Reason::AllBack), Why::StillCool, Why::StillImpaired]);
     }
 }

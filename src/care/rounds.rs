@@ -11,11 +11,12 @@ mod treatment;
 
 pub use changes::{SyringeChange, changes};
 pub use in_hand::{InHand, in_hand};
-pub use look::{Change, Look, Pain, Sign, compare};
+pub use look::{Function, Look, Pain, Sign, Temperature};
 pub use share::share;
-pub use treatment::{Phase, Point, Proposal, Reason, Refusal, Round, Treatment};
+pub use treatment::{Phase, Point, Refusal, Round, Treatment};
 
 use super::dose::RoundPlan;
+use super::situation::RedFlag;
 use crate::measure::Volume;
 use crate::plane::{Grid, Spot};
 use serde::{Deserialize, Serialize};
@@ -50,6 +51,17 @@ pub enum HandOver {
     Necrosis,
     /// Another reason, in the notes.
     Other,
+}
+
+impl HandOver {
+    /// The reason that a sign gives by itself.
+    pub const fn of(flag: RedFlag) -> Self {
+        match flag {
+            RedFlag::Sight => Self::Sight,
+            RedFlag::Stroke => Self::Stroke,
+            RedFlag::Airway => Self::Reaction,
+        }
+    }
 }
 
 /// How a treatment ended.

@@ -7,7 +7,10 @@ use std::fmt;
 use std::str::FromStr;
 
 /// The form in which entries are written by this version. Readers accept this and all before it.
-pub const SCHEMA: u16 = 1;
+///
+/// 2: looks hold readings, temperature, function and a photo; adjuncts, signs noticed at any moment,
+/// the clinic's contacts.
+pub const SCHEMA: u16 = 2;
 
 /// Names a case: 128 random bits, printed as 32 hexadecimal digits. Says nothing of a person.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]

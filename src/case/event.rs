@@ -1,11 +1,12 @@
 //! What can happen in a case.
 
+use super::Contact;
 use crate::care::allergy::{Answers, Urgency};
 use crate::care::dilution::Plan;
 use crate::care::rounds::End;
-use crate::care::situation::{Aim, Findings};
+use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::territory::{Photo, Territory};
-use crate::care::{anaphylaxis, rounds, skin_test};
+use crate::care::{adjunct, anaphylaxis, rounds, skin_test};
 use crate::kit::Vial;
 use crate::measure::{Hash, Units, Volume};
 use crate::plane::Lattice;
@@ -90,6 +91,8 @@ pub enum Event {
     },
     /// The clinic set its values; only in the journal of [`CaseId::CLINIC`](super::CaseId::CLINIC).
     Values(Box<Protocol>),
+    /// Whom the clinic calls; only in the journal of [`CaseId::CLINIC`](super::CaseId::CLINIC).
+    Contacts(Vec<Contact>),
     /// The clinic's reference was changed.
     Renamed(Reference),
     /// What was found at the start, or found anew.
@@ -141,6 +144,10 @@ pub enum Event {
     Round(rounds::Act),
     /// A severe reaction.
     Anaphylaxis(anaphylaxis::Act),
+    /// A sign that goes before everything was noticed, at whatever moment.
+    Noticed(RedFlag),
+    /// Something given besides the enzyme, or asked about it.
+    Adjunct(adjunct::Act),
     /// The clinician did otherwise than advised.
     Override {
         /// Than what.

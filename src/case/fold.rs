@@ -1,10 +1,13 @@
 //! The case as it stands: folded from its entries, never stored.
 
-use super::{CaseId, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference, Told};
+use super::{
+    CaseId, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference, Told,
+};
+use crate::care::adjunct::Adjuncts;
 use crate::care::allergy::{self, Answer, Answers, Urgency};
 use crate::care::anaphylaxis::Reaction;
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
-use crate::care::situation::{Aim, Findings};
+use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
 use crate::care::territory::Photo;
 use crate::measure::{Hash, Moment, Units, Volume};
@@ -98,6 +101,12 @@ pub struct Case {
     pub treatment: Treatment,
     /// A severe reaction.
     pub reaction: Reaction,
+    /// Signs that go before everything and stand now: noticed, and not gone at a look since.
+    pub flags: Vec<RedFlag>,
+    /// What is given besides the enzyme.
+    pub adjuncts: Adjuncts,
+    /// Whom the clinic calls; only in the clinic's own journal.
+    pub contacts: Vec<Contact>,
     /// Where the clinician did otherwise than advised.
     pub overrides: Vec<(Moment, Overridden, String)>,
     /// How it was closed.
@@ -156,6 +165,9 @@ impl Case {
             vials_opened: 0,
             treatment: Treatment::new(Urgency::Urgent),
             reaction: Reaction::default(),
+            flags: Vec::new(),
+            adjuncts: Adjuncts::default(),
+            contacts: Vec::new(),
             overrides: Vec::new(),
             closed: None,
             struck: BTreeSet::new(),
@@ -188,8 +200,19 @@ impl Case {
                 self.opened = at;
             }
             Event::Values(protocol) => self.protocol = protocol.accepted(),
+            Event::Contacts(contacts) => self.contacts.clone_from(contacts),
             Event::Renamed(reference) => self.reference = Some(reference.clone()),
-            Event::Found(findings) => self.findings = Some((**findings).clone()),
+            Event::Found(findings) => {
+                self.flags.clone_from(&findings.red_flags);
+                self.findings = Some((**findings).clone());
+            }
+            Event::Noticed(flag) => {
+                if !self.flags.contains(flag) {
+                    self.flags.push(*flag);
+                    self.flags.sort_unstable();
+                }
+            }
+            Event::Adjunct(act) => self.adjuncts.apply(at, act),
             Event::Way { urgency, aim } => {
                 self.way = Some((*urgency, *aim));
                 self.treatment.urgency = *urgency;
@@ -293,8 +316,10 @@ impl Case {
         if matches!(act, Act::Begin(_) | Act::BeginOn(..) | Act::Finish) {
             self.struck_finish = None;
         }
-        if let Err(refusal) = self.treatment.apply(entry.at(), act) {
-            self.refused.push((entry.id(), refusal));
+        match (self.treatment.apply(entry.at(), act), act) {
+            (Ok(()), Act::Look(look)) => self.flags.clone_from(&look.red_flags),
+            (Ok(()), _) => {}
+            (Err(refusal), _) => self.refused.push((entry.id(), refusal)),
         }
     }
 

@@ -1,7 +1,6 @@
 //! The hand-over of a case, gathered from its journal.
 
 use super::{Case, Event, Journal};
-use crate::care::adjunct::Chosen;
 use crate::care::handover::{Known, Noticed, Sheet, SightSheet};
 use crate::care::rounds::{Act, End, HandOver};
 use crate::care::situation::RedFlag;
@@ -10,21 +9,15 @@ use crate::measure::Moment;
 
 impl Case {
     /// What is told when the case is handed over for this reason, or for the one that it was closed
-    /// with. `besides` is what was given besides the enzyme.
-    pub fn handover(
-        &self,
-        journal: &Journal,
-        reason: Option<HandOver>,
-        besides: &[Chosen],
-        now: Moment,
-    ) -> Sheet {
+    /// with.
+    pub fn handover(&self, journal: &Journal, reason: Option<HandOver>, now: Moment) -> Sheet {
         let flags = self.noticed(journal);
-        self.told(reason, &flags, besides).sheet(now, &self.protocol)
+        self.told(reason, &flags).sheet(now, &self.protocol)
     }
 
     /// The short sheet for signs of sight; `None` unless one was noticed.
     pub fn sight(&self, journal: &Journal) -> Option<SightSheet> {
-        self.told(None, &self.noticed(journal), &[]).sight()
+        self.told(None, &self.noticed(journal)).sight()
     }
 
     /// Signs that go before everything, each with the moment it was first recorded, first noticed
@@ -36,6 +29,7 @@ impl Case {
             let flags: &[RedFlag] = match entry.event() {
                 Event::Found(findings) => &findings.red_flags,
                 Event::Round(Act::Look(look)) => &look.red_flags,
+                Event::Noticed(flag) => std::slice::from_ref(flag),
                 _ => &[],
             };
             for flag in flags {
@@ -47,12 +41,7 @@ impl Case {
         noticed
     }
 
-    fn told<'a>(
-        &'a self,
-        reason: Option<HandOver>,
-        flags: &'a [Noticed],
-        besides: &'a [Chosen],
-    ) -> Known<'a> {
+    fn told<'a>(&'a self, reason: Option<HandOver>, flags: &'a [Noticed]) -> Known<'a> {
         let ended = self.closed.or(self.treatment.end()).and_then(|(_, end)| match end {
             End::HandedOver(reason) => Some(reason),
             End::Done | End::Stopped => None,
@@ -67,8 +56,9 @@ impl Case {
             answers: self.answers.as_ref(),
             test: self.test_verdict(),
             treatment: &self.treatment,
+            states: self.states(),
             reaction: &self.reaction,
-            besides,
+            besides: self.adjuncts.chosen(),
         }
     }
 }
@@ -94,12 +84,8 @@ mod tests {
     }
 
     fn looked(flags: &[RedFlag]) -> Event {
-        Event::Round(Act::Look(Look {
-            refill: None,
-            colour: Colour::Pale,
-            pain: Pain::NONE,
-            red_flags: flags.to_vec(),
-        }))
+        let look = Look::of(Colour::Pale, Pain::NONE);
+        Event::Round(Act::Look(Look { red_flags: flags.to_vec(), ..look }))
     }
 
     #[test]
@@ -110,15 +96,19 @@ mod tests {
         journal.append(at(3), 0, found(&[]));
         journal.append(at(4), 0, Event::Way { urgency: Urgency::Urgent, aim: None });
         journal.append(at(70), 0, looked(&[RedFlag::Sight]));
-        journal.append(at(80), 0, looked(&[RedFlag::Sight, RedFlag::Airway]));
+        assert_eq!(Case::of(&journal).flags, [RedFlag::Sight]);
+        journal.append(at(75), 0, looked(&[]));
+        assert!(Case::of(&journal).flags.is_empty(), "gone, and noticed all the same");
+        journal.append(at(80), 0, Event::Noticed(RedFlag::Airway));
         let case = Case::of(&journal);
+        assert_eq!(case.flags, [RedFlag::Airway]);
         let noticed = [
             Noticed { flag: RedFlag::Sight, at: at(70) },
             Noticed { flag: RedFlag::Airway, at: at(80) },
         ];
         assert_eq!(case.noticed(&journal), noticed);
         assert_eq!(case.sight(&journal).unwrap().noticed, at(70));
-        let sheet = case.handover(&journal, Some(HandOver::Sight), &[], at(90));
+        let sheet = case.handover(&journal, Some(HandOver::Sight), at(90));
         assert_eq!(sheet.situation[..2], [Fact::Reason(HandOver::Sight), Fact::Flag(noticed[0])]);
         assert!(sheet.recommendation.contains(&Ask::EyesAtOnce));
     }
@@ -129,7 +119,7 @@ mod tests {
         journal.append(at(0), 0, Event::Way { urgency: Urgency::Urgent, aim: None });
         journal.append(at(1), 0, Event::Closed(End::HandedOver(HandOver::Necrosis)));
         let case = Case::of(&journal);
-        let first = |reason| case.handover(&journal, reason, &[], at(2)).situation[0].clone();
+        let first = |reason| case.handover(&journal, reason, at(2)).situation[0].clone();
         assert_eq!(first(None), Fact::Reason(HandOver::Necrosis));
         assert_eq!(first(Some(HandOver::NoEnzyme)), Fact::Reason(HandOver::NoEnzyme));
         assert_eq!(case.sight(&journal), None);

@@ -2,6 +2,7 @@
 
 use super::Case;
 use crate::care::allergy::Urgency;
+use crate::care::perfusion::State;
 use crate::care::rounds::{Act, SyringeChange, changes};
 use crate::care::territory::Territory;
 use crate::measure::{Moment, Volume};
@@ -43,6 +44,18 @@ impl Case {
             shown.push(told);
         }
         shown
+    }
+
+    /// The looks with all that was seen, first to last. The outline beside a look is the one told
+    /// between the same two rounds; without one its surface is not compared.
+    pub fn states(&self) -> Vec<State> {
+        let looks = self.treatment.looks().iter().zip(self.treatment.rounds_over());
+        looks
+            .map(|((_, look), over)| {
+                let told = self.territories.iter().rev().find(|told| told.rounds_begun == *over);
+                State::of(look, told.map(|told| told.territory.area()))
+            })
+            .collect()
     }
 
     /// The grid of the round to come, where there is an outline to lay it on.

@@ -1,7 +1,11 @@
 //! The moment, as a signal: four times a second while the page is in view, and at once when it comes
 //! back. Timers are moments in the future and are compared with it; nothing counts ticks.
+//!
+//! A rehearsal has a clock of its own, whose [`Hands`] may run faster than time. It stands still while
+//! the page is out of view, and nobody sets it.
 
 use super::clock;
+use super::hands::Hands;
 use super::js::window;
 use super::jump::{Jump, JumpGuard};
 use crate::measure::Moment;
@@ -14,18 +18,40 @@ use web_sys::VisibilityState;
 
 const TICK_MS: u32 = 250;
 
-/// What the whole app shares of the clock.
+/// The clock that everything below its provider goes by. Copied freely.
 #[derive(Clone, Copy)]
-struct Clock {
+pub struct Clock {
     now: ReadSignal<Moment>,
     jump: ReadSignal<Option<Jump>>,
+    /// The hands of a rehearsal; the phone's own clock has none.
+    hands: Option<RwSignal<Hands>>,
+}
+
+impl Clock {
+    /// The moment, kept current.
+    pub const fn shown(self) -> ReadSignal<Moment> {
+        self.now
+    }
+
+    /// The moment at this very call, for what is taken down.
+    pub fn now(self) -> Moment {
+        self.hands.map_or_else(clock::now, |hands| hands.get_untracked().read(clock::steady()))
+    }
+}
+
+/// The clock.
+///
+/// # Panics
+/// If no component above called [`provide`].
+pub fn use_clock() -> Clock {
+    expect_context::<Clock>()
 }
 
 /// Starts the clock for everything below the present owner.
 pub fn provide() {
     let (now, set_now) = signal(clock::now());
     let (jump, set_jump) = signal(None);
-    provide_context(Clock { now, jump });
+    provide_context(Clock { now, jump, hands: None });
 
     let guard = Rc::new(RefCell::new(JumpGuard::new()));
     let tick = move |guard: &RefCell<JumpGuard>| {
@@ -69,12 +95,36 @@ pub fn provide() {
     StoredValue::new_local((running, listening));
 }
 
+/// Starts a clock with these hands for everything below the present owner, beside the phone's own.
+/// It stands still while the page is out of view.
+pub fn provide_rehearsed(hands: RwSignal<Hands>) {
+    let read = move || hands.get_untracked().read(clock::steady());
+    let (now, set_now) = signal(read());
+    let (jump, _) = signal(None);
+    provide_context(Clock { now, jump, hands: Some(hands) });
+    Effect::new(move |_| {
+        hands.track();
+        set_now.set(read());
+    });
+    let ticking = Interval::new(TICK_MS, move || {
+        set_now.try_set(read());
+    });
+    let document = window().and_then(|window| window.document());
+    let looking = document.map(|document| {
+        EventListener::new(&document, "visibilitychange", move |_| {
+            let steady = clock::steady();
+            hands.try_update(|hands| *hands = hands.in_view(in_view(), steady));
+        })
+    });
+    StoredValue::new_local((ticking, looking));
+}
+
 /// The moment, kept current.
 ///
 /// # Panics
 /// If no component above called [`provide`].
 pub fn use_now() -> ReadSignal<Moment> {
-    expect_context::<Clock>().now
+    use_clock().now
 }
 
 /// The last jump of the clock that was noticed since the app started.
@@ -82,7 +132,7 @@ pub fn use_now() -> ReadSignal<Moment> {
 /// # Panics
 /// If no component above called [`provide`].
 pub fn use_jump() -> ReadSignal<Option<Jump>> {
-    expect_context::<Clock>().jump
+    use_clock().jump
 }
 
 fn in_view() -> bool {

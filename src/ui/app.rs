@@ -40,7 +40,6 @@ fn App() -> impl IntoView {
 fn Shown() -> impl IntoView {
     let query = use_query_map();
     let page = Memo::new(move |_| Page::read(&query.read()));
-    let desk = super::desk::use_desk();
     let go = use_navigate();
     provide_context(Go::new(move |page: Page, replace| {
         go(&page.query(), NavigateOptions { replace, scroll: true, ..NavigateOptions::default() });
@@ -48,30 +47,46 @@ fn Shown() -> impl IntoView {
     pages::keeping::watch();
     view! {
         <pages::keeping::Notices />
-        {move || {
-            let page = page.get();
-            // A page of a case waits until the phone has been read; the sheet and the sums do not.
-            match page {
-                Page::Home => view! { <pages::home::Home /> }.into_any(),
-                Page::Case(id, step) => {
-                    if desk.ready() {
-                        view! { <steps::CasePage id step /> }.into_any()
-                    } else {
-                        view! { <pages::keeping::Reading /> }.into_any()
-                    }
+        <Pages page />
+    }
+}
+
+/// A page, whatever desk and clock it stands on.
+#[component]
+pub fn Pages(
+    /// Which.
+    page: Memo<Page>,
+) -> impl IntoView {
+    let desk = super::desk::use_desk();
+    move || {
+        let page = page.get();
+        // A page of a case waits until the phone has been read; the sheet and the sums do not.
+        match page {
+            Page::Home => view! { <pages::home::Home /> }.into_any(),
+            Page::Case(id, step) => {
+                if desk.ready() {
+                    view! { <steps::CasePage id step /> }.into_any()
+                } else {
+                    view! { <pages::keeping::Reading /> }.into_any()
                 }
-                Page::Outline(id) => view! { <pages::outline::OutlinePage id /> }.into_any(),
-                Page::Timeline(id) => view! { <pages::timeline::TimelinePage id /> }.into_any(),
-                Page::Anaphylaxis(case) => {
-                    view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()
-                }
-                Page::Sums => view! { <pages::sums::Sums /> }.into_any(),
-                // Setting one value on defaults that are not the clinic's would lose the others.
-                Page::Values if desk.ready() => view! { <pages::values::Values /> }.into_any(),
-                Page::Values => view! { <pages::keeping::Reading /> }.into_any(),
-                Page::About => view! { <pages::about::About /> }.into_any(),
             }
-        }}
+            Page::Outline(id) => view! { <pages::outline::OutlinePage id /> }.into_any(),
+            Page::HandOver(id) => view! { <pages::handover::HandOverPage id /> }.into_any(),
+            Page::Timeline(id) => view! { <pages::timeline::TimelinePage id /> }.into_any(),
+            Page::Anaphylaxis(case) => {
+                view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()
+            }
+            Page::Sums => view! { <pages::sums::Sums /> }.into_any(),
+            // Setting one value on defaults that are not the clinic's would lose the others.
+            Page::Values if desk.ready() => view! { <pages::values::Values /> }.into_any(),
+            Page::Contacts if desk.ready() => {
+                view! { <pages::contacts::ContactsPage /> }.into_any()
+            }
+            Page::Values | Page::Contacts => view! { <pages::keeping::Reading /> }.into_any(),
+            Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),
+            Page::Rehearsal => view! { <pages::rehearsal::RehearsalPage /> }.into_any(),
+            Page::About => view! { <pages::about::About /> }.into_any(),
+        }
     }
 }
 

@@ -3,10 +3,10 @@
 //! An event is written before it is shown. Taps that come while an earlier one is still being
 //! written wait their turn, so that each entry follows from the one before.
 
-use crate::case::{Case, CaseId, Entry, Event, Fault, Journal, Reference};
+use crate::case::{Case, CaseId, Contact, Entry, Event, Fault, Journal, Reference};
 use crate::measure::{Hash, Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
-use crate::phone::{clock, random};
+use crate::phone::{Clock, clock, random, use_clock};
 use crate::protocol::Protocol;
 use crate::store::{self, Damaged, Opened, Refusal, Stored, Trouble, persist};
 use leptos::prelude::*;
@@ -58,9 +58,20 @@ struct Wanted {
     then: Option<Box<dyn FnOnce()>>,
 }
 
+/// Where a desk keeps what is recorded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Place {
+    /// On this phone, twice.
+    Phone,
+    /// Nowhere but on the desk: a rehearsal never comes near the records.
+    Desk,
+}
+
 /// The cases in hand. Copied freely; provided as context by the app.
 #[derive(Clone, Copy)]
 pub struct Desk {
+    place: Place,
+    clock: Clock,
     cases: RwSignal<BTreeMap<CaseId, Held>>,
     ready: RwSignal<bool>,
     /// Whether what is on the desk is what the phone keeps: not while it is being read.
@@ -75,7 +86,25 @@ pub struct Desk {
 impl Desk {
     /// An empty desk that starts reading what the phone keeps.
     pub fn open() -> Self {
-        let desk = Self {
+        let desk = Self::new(Place::Phone);
+        desk.reload();
+        desk
+    }
+
+    /// A desk for a rehearsal under the clinic's values: nothing is read, and nothing is kept beyond
+    /// the life of the page.
+    pub fn rehearse(protocol: Protocol) -> Self {
+        let desk = Self::new(Place::Desk);
+        desk.ready.set(true);
+        desk.current.set_value(true);
+        desk.set_protocol(protocol, || ());
+        desk
+    }
+
+    fn new(place: Place) -> Self {
+        Self {
+            place,
+            clock: use_clock(),
             cases: RwSignal::new(BTreeMap::new()),
             ready: RwSignal::new(false),
             current: StoredValue::new(false),
@@ -84,13 +113,14 @@ impl Desk {
             take_over: use_take_over(),
             queue: StoredValue::new_local(VecDeque::new()),
             writing: StoredValue::new(false),
-        };
-        desk.reload();
-        desk
+        }
     }
 
     /// Reads anew what the phone keeps, as after another tab wrote.
     pub fn reload(self) {
+        if self.place == Place::Desk {
+            return;
+        }
         self.current.set_value(false);
         spawn_local(async move {
             let opened = store::open().await;
@@ -143,6 +173,11 @@ impl Desk {
         self.ready.get()
     }
 
+    /// The moment at this very call, by the clock that this desk goes by.
+    pub fn now(self) -> Moment {
+        self.clock.now()
+    }
+
     /// How well the records are kept.
     pub fn keeping(self) -> ReadSignal<Keeping> {
         self.keeping.read_only()
@@ -155,6 +190,17 @@ impl Desk {
             held.values().filter(|held| held.case.id != CaseId::CLINIC).cloned().collect();
         cases.sort_by_key(|held| std::cmp::Reverse(held.case.last));
         cases
+    }
+
+    /// Whom the clinic calls, in the order of what for.
+    pub fn contacts(self) -> Vec<Contact> {
+        self.held(CaseId::CLINIC).map(|held| held.case.contacts.clone()).unwrap_or_default()
+    }
+
+    /// Sets whom the clinic calls; `then` runs once it is recorded.
+    pub fn set_contacts(self, mut contacts: Vec<Contact>, then: impl FnOnce() + 'static) {
+        contacts.sort_by_key(|contact| contact.role);
+        self.record_then(CaseId::CLINIC, Event::Contacts(contacts), then);
     }
 
     /// One case, tracked.
@@ -188,18 +234,18 @@ impl Desk {
 
     /// Records an event in a case.
     pub fn record(self, case: CaseId, event: Event) {
-        self.want(Wanted { case, at: clock::now(), event, then: None });
+        self.want(Wanted { case, at: self.clock.now(), event, then: None });
     }
 
     /// Records an event in a case; `then` runs once it is recorded.
     pub fn record_then(self, case: CaseId, event: Event, then: impl FnOnce() + 'static) {
-        self.want(Wanted { case, at: clock::now(), event, then: Some(Box::new(then)) });
+        self.want(Wanted { case, at: self.clock.now(), event, then: Some(Box::new(then)) });
     }
 
     /// Where another tab writes, a tap here takes the writing over: the user is here, and no tap may
     /// be lost. It is written once this tab has read what the other wrote.
     fn want(self, wanted: Wanted) {
-        if self.tab.get_untracked() == Tab::Other {
+        if self.place == Place::Phone && self.tab.get_untracked() == Tab::Other {
             self.current.set_value(false);
             self.take_over.run(());
         }
@@ -210,7 +256,8 @@ impl Desk {
     /// Writes what waits, one after the other. Before the phone has been read nothing is written:
     /// an entry must follow from those that are there.
     fn pump(self) {
-        let free = move || self.current.get_value() && self.tab.get_untracked() != Tab::Other;
+        let alone = move || self.place == Place::Desk || self.tab.get_untracked() != Tab::Other;
+        let free = move || self.current.get_value() && alone();
         if self.writing.get_value() || !free() {
             return;
         }
@@ -235,7 +282,10 @@ impl Desk {
             None => (Journal::new(case), Arc::default()),
         };
         let entry = journal.next(at, clock::zone(at), event);
-        let outcome = store::append(entry.clone()).await;
+        let outcome = match self.place {
+            Place::Phone => store::append(entry.clone()).await,
+            Place::Desk => Ok(Stored::Twice),
+        };
         let recovered = matches!(outcome, Ok(Stored::Twice))
             && self.keeping.with_untracked(|keeping| keeping.weak.is_some());
         self.keeping.update(|keeping| match &outcome {
@@ -250,7 +300,7 @@ impl Desk {
                 cases.insert(case, held);
             });
         }
-        if first && outcome.is_ok() {
+        if first && outcome.is_ok() && self.place == Place::Phone {
             spawn_local(async {
                 persist::persist().await;
             });

@@ -15,6 +15,8 @@ pub enum Page {
     Case(CaseId, Option<Step>),
     /// Drawing round the skin without blood.
     Outline(CaseId),
+    /// What the people who take a case over are told.
+    HandOver(CaseId),
     /// What was recorded in a case.
     Timeline(CaseId),
     /// The anaphylaxis sheet, in a case or without one.
@@ -23,6 +25,12 @@ pub enum Page {
     Sums,
     /// The clinic's values and their sources.
     Values,
+    /// Whom the clinic calls.
+    Contacts,
+    /// What this phone can do when something falls due, tried out.
+    Ringing,
+    /// The whole way against a simulated patient and a fast clock.
+    Rehearsal,
     /// What the app is, is not, and does with data.
     About,
 }
@@ -49,6 +57,10 @@ impl Page {
             (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
             (Some("outline"), Some(case)) => Self::Outline(case),
             (Some("timeline"), Some(case)) => Self::Timeline(case),
+            (Some("handover"), Some(case)) => Self::HandOver(case),
+            (Some("contacts"), _) => Self::Contacts,
+            (Some("ringing"), _) => Self::Ringing,
+            (Some("rehearsal"), _) => Self::Rehearsal,
             (Some("sums"), _) => Self::Sums,
             (Some("values"), _) => Self::Values,
             (Some("about"), _) => Self::About,
@@ -72,11 +84,15 @@ impl Page {
                 format!("?{CASE}={case}&{STEP}={name}")
             }
             Self::Outline(case) => format!("?{PAGE}=outline&{CASE}={case}"),
+            Self::HandOver(case) => format!("?{PAGE}=handover&{CASE}={case}"),
             Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
             Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),
             Self::Anaphylaxis(None) => format!("?{PAGE}=anaphylaxis"),
             Self::Sums => format!("?{PAGE}=sums"),
             Self::Values => format!("?{PAGE}=values"),
+            Self::Contacts => format!("?{PAGE}=contacts"),
+            Self::Ringing => format!("?{PAGE}=ringing"),
+            Self::Rehearsal => format!("?{PAGE}=rehearsal"),
             Self::About => format!("?{PAGE}=about"),
         }
     }

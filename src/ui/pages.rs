@@ -2,9 +2,13 @@
 
 pub mod about;
 pub mod anaphylaxis;
+pub mod contacts;
+pub mod handover;
 pub mod home;
 pub mod keeping;
 pub mod outline;
+pub mod rehearsal;
+pub mod ringing;
 pub mod sums;
 pub mod timeline;
 pub mod values;

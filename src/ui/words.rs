@@ -4,14 +4,21 @@
 //! that a quantity looks the same wherever it stands.
 
 pub mod about;
+pub mod adjunct;
 pub mod allergy;
 pub mod anaphylaxis;
 pub mod app;
+pub mod contacts;
 pub mod dilution;
+pub mod handing;
+pub mod hour;
+pub mod looking;
 pub mod numbers;
 pub mod outline;
 pub mod points;
 pub mod protocol;
+pub mod rehearsal;
+pub mod ringing;
 pub mod round_screens;
 pub mod rounds;
 pub mod sheet;

@@ -20,6 +20,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("care/rounds/look.rs", &[10], "the top of a numeric pain scale"),
     ("care/rounds/treatment.rs", &[10_000], "more points than a record can mean"),
     ("kit.rs", &[4, 12], "digits of a year, months of one"),
+    ("case/contact.rs", &[15, 40], "digits of an international number; characters of a name"),
     ("case/entry.rs", &[16, 32], "hexadecimal digits of a name"),
     ("case/event.rs", &[24], "characters of a reference"),
     ("record/calendar.rs", &[75], "octets of a line, RFC 5545"),
@@ -43,6 +44,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
 const TEXTS: &[(&str, &str)] = &[
     ("care/rounds/look.rs", "pain is scored from 0 to 10"),
     ("case/entry.rs", "32 hexadecimal digits"),
+    ("case/contact.rs", "%23"),
     ("case/event.rs", "1 to 24 characters"),
     ("ui/pages/outline.rs", "h1"),
     ("ui/pages/outline/camera.rs", "\"-1\""),

@@ -2,6 +2,7 @@
 
 use freshet::care::allergy::Urgency;
 use freshet::care::dose::RoundPlan;
+use freshet::care::perfusion::{State, next};
 use freshet::care::refill::{Colour, Person, Refill};
 use freshet::care::rounds::{Act, End, HandOver, Look, Pain, Phase, Point, SkipReason, Treatment};
 use freshet::measure::{Moment, Span, Strength, Units, Volume};
@@ -23,9 +24,7 @@ fn look() -> impl Strategy<Value = Look> {
             affected: Span::millis(affected),
             opposite: opposite.map(Span::millis),
         }),
-        colour,
-        pain: Pain::new(pain).unwrap(),
-        red_flags: vec![],
+        ..Look::of(colour, Pain::new(pain).unwrap())
     })
 }
 
@@ -77,7 +76,9 @@ proptest! {
             if let Phase::Watching { due } = treatment.phase(at, &protocol) {
                 prop_assert!(due > at);
             }
-            let _ = treatment.proposal(Person::default(), &protocol);
+            let states: Vec<State> =
+                treatment.looks().iter().map(|(_, look)| State::of(look, None)).collect();
+            let _ = next(&treatment, &[], &states, Person::default(), &protocol);
             if let Some(round) = treatment.rounds().last() {
                 let next = round.next().map(|n| round.points[n as usize - 1]);
                 prop_assert!(next.is_none_or(|point| point == Point::Open));

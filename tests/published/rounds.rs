@@ -16,8 +16,7 @@ fn hourly() {
 #[test]
 fn three_signs_end_it() {
     let refill = Refill { affected: Span::millis(1_500), opposite: Some(Span::millis(1_500)) };
-    let well =
-        Look { refill: Some(refill), colour: Colour::Normal, pain: Pain::NONE, red_flags: vec![] };
+    let well = Look { refill: Some(refill), ..Look::of(Colour::Normal, Pain::NONE) };
     let wanting = |look: &Look| look.wanting(Person::default(), &Protocol::default()).len();
     assert_eq!(wanting(&well), 0);
     assert_eq!(wanting(&Look { colour: Colour::Mottled, ..well.clone() }), 1);

@@ -2,8 +2,9 @@
 
 use crate::care::adjunct::Chosen;
 use crate::care::allergy::{Answers, Urgency};
+use crate::care::perfusion::Change;
 use crate::care::refill::{Colour, Person, Refill};
-use crate::care::rounds::{Change, HandOver, Pain, Sign};
+use crate::care::rounds::{Function, HandOver, Pain, Sign, Temperature};
 use crate::care::situation::{self, Filler, RedFlag};
 use crate::care::skin_test;
 use crate::measure::{Area, Moment, Span, Strength, Units, Volume};
@@ -102,6 +103,10 @@ pub enum Fact {
         colour: Colour,
         /// Pain.
         pain: Pain,
+        /// Temperature, if it was felt.
+        temperature: Option<Temperature>,
+        /// Function, if it was tried.
+        function: Option<Function>,
     },
     /// What changed from the first look to the last.
     Trend(Change),

@@ -154,6 +154,11 @@ pub struct Readings {
 pub struct Full(pub Side);
 
 impl Readings {
+    /// Whether neither side was read.
+    pub fn is_empty(&self) -> bool {
+        self.affected.is_empty() && self.opposite.is_empty()
+    }
+
     /// The readings of a side, first to last.
     pub fn of(&self, side: Side) -> &[Reading] {
         match side {
@@ -198,6 +203,12 @@ impl Readings {
             .into_iter()
             .filter(|side| self.wanted(*side) > 0)
             .max_by_key(|side| (self.wanted(*side), *side == Side::Affected))
+    }
+
+    /// How far the readings of a side lie apart; `None` for fewer than two.
+    pub fn spread(&self, side: Side) -> Option<Span> {
+        let times = || self.of(side).iter().map(|reading| reading.time);
+        (self.of(side).len() > 1).then_some(times().max()?.saturating_sub(times().min()?))
     }
 
     /// What a side's readings amount to; `None` before the first.

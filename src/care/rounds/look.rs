@@ -1,7 +1,9 @@
-//! One look at the skin, and what changed since the one before.
+//! One look at the skin.
 
+use crate::care::refill::readings::Readings;
 use crate::care::refill::{self, Colour, Person, Refill, Verdict};
 use crate::care::situation::RedFlag;
+use crate::measure::Hash;
 use crate::protocol::Protocol;
 use serde::{Deserialize, Serialize};
 
@@ -40,10 +42,28 @@ impl From<Pain> for u8 {
     }
 }
 
-/// What was seen.
+/// How the skin feels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Temperature {
+    /// As warm as the other side.
+    Warm,
+    /// Cooler than the other side.
+    Cool,
+}
+
+/// Movement and feeling of the part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+pub enum Function {
+    /// As the other side.
+    Normal,
+    /// Weaker or number than the other side.
+    Impaired,
+}
+
+/// What was seen and felt. What is optional was not looked at if it is wanting.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Look {
-    /// Refill, if it was timed.
+    /// Refill, if it was timed: the medians of [`readings`](Self::readings), where there are any.
     pub refill: Option<Refill>,
     /// Colour of the affected skin.
     pub colour: Colour,
@@ -51,6 +71,18 @@ pub struct Look {
     pub pain: Pain,
     /// Signs that go before everything.
     pub red_flags: Vec<RedFlag>,
+    /// The single readings of refill. Records of the first form have none.
+    #[serde(default, skip_serializing_if = "Readings::is_empty")]
+    pub readings: Readings,
+    /// Temperature.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub temperature: Option<Temperature>,
+    /// Function.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub function: Option<Function>,
+    /// The photo taken, by the digest of its bytes.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub photo: Option<Hash>,
 }
 
 /// One of the three signs by which an occlusion is over.
@@ -65,6 +97,20 @@ pub enum Sign {
 }
 
 impl Look {
+    /// A look at colour and pain, the two that every look has; the rest was not looked at.
+    pub fn of(colour: Colour, pain: Pain) -> Self {
+        Self {
+            refill: None,
+            colour,
+            pain,
+            red_flags: Vec::new(),
+            readings: Readings::default(),
+            temperature: None,
+            function: None,
+            photo: None,
+        }
+    }
+
     /// The signs that are not back. All three back is the published end point
     /// ([`HIGH_DOSE_2017`](crate::protocol::source::HIGH_DOSE_2017)); a sign not looked at is not
     /// back.
@@ -83,44 +129,6 @@ impl Look {
     }
 }
 
-/// What changed between two looks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Change {
-    /// At least one sign is better and none worse.
-    Better,
-    /// No sign differs by more than its noise.
-    Same,
-    /// Some better, some worse.
-    Mixed,
-    /// At least one sign is worse and none better.
-    Worse,
-}
-
-/// Compares a look with the one before. Refill counts when it differs by more than a reader's
-/// noise, pain when it differs by a step, colour by its order from normal to black.
-pub fn compare(before: &Look, now: &Look, protocol: &Protocol) -> Change {
-    let noise = protocol.refill_noise;
-    let step = u8::try_from(protocol.pain_step).unwrap_or(Pain::WORST);
-    let (mut better, mut worse) = (false, false);
-    let mut note = |is_better: bool, is_worse: bool| {
-        better |= is_better;
-        worse |= is_worse;
-    };
-    if let (Some(then), Some(here)) = (before.refill, now.refill) {
-        let (then, here) = (then.affected, here.affected);
-        note(then.saturating_sub(here) > noise, here.saturating_sub(then) > noise);
-    }
-    note(now.colour < before.colour, now.colour > before.colour);
-    let (then, here) = (before.pain.score(), now.pain.score());
-    note(then >= here + step, here >= then + step);
-    match (better, worse) {
-        (true, false) => Change::Better,
-        (false, false) => Change::Same,
-        (true, true) => Change::Mixed,
-        (false, true) => Change::Worse,
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -129,7 +137,7 @@ mod tests {
     fn look(affected: u64, colour: Colour, pain: u8) -> Look {
         let refill =
             Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
-        Look { refill: Some(refill), colour, pain: Pain::new(pain).unwrap(), red_flags: vec![] }
+        Look { refill: Some(refill), ..Look::of(colour, Pain::new(pain).unwrap()) }
     }
 
     #[test]
@@ -145,18 +153,16 @@ mod tests {
     }
 
     #[test]
-    fn change_is_told_by_more_than_noise() {
-        let compare = |a: &Look, b: &Look| compare(a, b, &Protocol::default());
-        let before = look(4_000, Colour::Mottled, 6);
-        assert_eq!(compare(&before, &look(3_900, Colour::Mottled, 5)), Change::Same);
-        assert_eq!(compare(&before, &look(3_000, Colour::Mottled, 6)), Change::Better);
-        assert_eq!(compare(&before, &look(4_000, Colour::Blue, 6)), Change::Worse);
-        assert_eq!(compare(&before, &look(3_000, Colour::Mottled, 8)), Change::Mixed);
-    }
-
-    #[test]
     fn pain_stops_at_ten() {
         assert_eq!(Pain::new(11), None);
         assert!(serde_json::from_str::<Pain>("11").is_err());
+    }
+
+    #[test]
+    fn a_look_of_the_first_form_is_read() {
+        let text = r#"{"refill":null,"colour":"Pale","pain":3,"red_flags":[]}"#;
+        let look: Look = serde_json::from_str(text).unwrap();
+        assert_eq!(look, Look::of(Colour::Pale, Pain::new(3).unwrap()));
+        assert_eq!(serde_json::to_string(&look).unwrap(), text);
     }
 }

@@ -1,9 +1,5 @@
 //! The state that acts fold into.
 
-mod proposal;
-
-pub use proposal::{Proposal, Reason};
-
 use super::{Act, End, Look, SkipReason};
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
@@ -203,7 +199,13 @@ impl Treatment {
         self.clock_set = self.clock_set.saturating_add(millis).min(0);
     }
 
-    fn over(&self) -> impl Iterator<Item = &Round> {
+    /// For each look, how many rounds were over when it was made.
+    pub fn rounds_over(&self) -> &[usize] {
+        &self.rounds_over
+    }
+
+    /// The rounds that are over.
+    pub fn over(&self) -> impl Iterator<Item = &Round> {
         self.rounds.iter().filter(|round| round.finished.is_some())
     }
 
@@ -303,10 +305,9 @@ impl Treatment {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{HandOver, Pain};
+    use super::super::Pain;
     use super::*;
-    use crate::care::refill::{Colour, Person, Refill};
-    use crate::care::situation::RedFlag;
+    use crate::care::refill::{Colour, Refill};
     use crate::measure::{Span, Strength};
 
     const PLAN: RoundPlan =
@@ -319,7 +320,7 @@ mod tests {
     fn look(affected: u64, colour: Colour) -> Act {
         let refill =
             Refill { affected: Span::millis(affected), opposite: Some(Span::millis(1_500)) };
-        Act::Look(Look { refill: Some(refill), colour, pain: Pain::NONE, red_flags: vec![] })
+        Act::Look(Look { refill: Some(refill), ..Look::of(colour, Pain::NONE) })
     }
 
     fn round(treatment: &mut Treatment, start: u64) {
@@ -342,20 +343,6 @@ mod tests {
         assert_eq!(treatment.phase(at(65), &protocol), Phase::Due { due: at(65) });
         treatment.apply(at(70), &look(1_500, Colour::Normal)).unwrap();
         assert_eq!(treatment.phase(at(70), &protocol), Phase::Looked);
-        let (proposal, reasons) = treatment.proposal(Person::default(), &protocol).unwrap();
-        assert_eq!((proposal, reasons), (Proposal::End, vec![Reason::AllBack]));
-    }
-
-    #[test]
-    fn an_end_on_one_side_alone_says_so() {
-        let mut treatment = Treatment::new(Urgency::Urgent);
-        let refill = Some(Refill { affected: Span::millis(1_500), opposite: None });
-        let seen = Look { refill, colour: Colour::Normal, pain: Pain::NONE, red_flags: Vec::new() };
-        treatment.apply(at(0), &Act::Look(seen)).unwrap();
-        let (proposal, reasons) =
-            treatment.proposal(Person::default(), &Protocol::default()).unwrap();
-        assert_eq!(proposal, Proposal::End);
-        assert_eq!(reasons, [Reason::AllBack, Reason::NotCompared]);
     }
 
     #[test]
@@ -366,9 +353,8 @@ mod tests {
         round(&mut treatment, 1_000);
         treatment.apply(at(900), &look(4_000, Colour::Pale)).unwrap();
         assert_eq!(treatment.phase(at(900), &protocol), Phase::Looked);
-        assert_eq!(treatment.rounds_without_improvement(&protocol), 0);
+        assert_eq!(treatment.rounds_over(), [0, 1]);
         round(&mut treatment, 901);
-        assert_eq!(treatment.rounds_without_improvement(&protocol), 1);
         assert_eq!(treatment.phase(at(910), &protocol), Phase::Watching { due: at(966) });
     }
 
@@ -423,48 +409,5 @@ mod tests {
         assert!(round.is_open(6) && !round.is_open(5) && round.open() == 4);
         treatment.apply(at(0), &Act::Inject { point: 5, volume: PLAN.bolus }).unwrap();
         assert_eq!(treatment.units(), Units::whole(100));
-    }
-
-    #[test]
-    fn rounds_without_improvement_ask_for_help() {
-        let protocol = Protocol::default();
-        let mut treatment = Treatment::new(Urgency::Urgent);
-        treatment.apply(at(0), &look(5_000, Colour::Pale)).unwrap();
-        for hour in 0..4 {
-            round(&mut treatment, hour * 60 + 1);
-            treatment.apply(at(hour * 60 + 59), &look(5_000, Colour::Pale)).unwrap();
-            let (proposal, _) = treatment.proposal(Person::default(), &protocol).unwrap();
-            let asked = proposal == Proposal::HandOver(HandOver::NoImprovement);
-            assert_eq!(asked, hour == 3, "after round {}", hour + 1);
-        }
-    }
-
-    #[test]
-    fn improvement_starts_the_count_anew() {
-        let protocol = Protocol::default();
-        let mut treatment = Treatment::new(Urgency::Urgent);
-        treatment.apply(at(0), &look(5_000, Colour::Pale)).unwrap();
-        round(&mut treatment, 1);
-        treatment.apply(at(59), &look(4_000, Colour::Pale)).unwrap();
-        assert_eq!(treatment.rounds_without_improvement(&protocol), 0);
-        round(&mut treatment, 61);
-        treatment.apply(at(119), &look(4_000, Colour::Pale)).unwrap();
-        assert_eq!(treatment.rounds_without_improvement(&protocol), 1);
-    }
-
-    #[test]
-    fn sight_overrides_all() {
-        let mut treatment = Treatment::new(Urgency::Urgent);
-        let seen = Look {
-            refill: None,
-            colour: Colour::Normal,
-            pain: Pain::NONE,
-            red_flags: vec![RedFlag::Sight],
-        };
-        treatment.apply(at(0), &Act::Look(seen)).unwrap();
-        let (proposal, _) = treatment.proposal(Person::default(), &Protocol::default()).unwrap();
-        assert_eq!(proposal, Proposal::HandOver(HandOver::Sight));
-        treatment.apply(at(1), &Act::End(End::HandedOver(HandOver::Sight))).unwrap();
-        assert_eq!(treatment.apply(at(2), &Act::Finish), Err(Refusal::Over));
     }
 }

@@ -12,7 +12,7 @@ mod states;
 use crate::care::anaphylaxis::{Act, Reaction};
 use crate::case::{Case, CaseId, Event, Reference};
 use crate::measure::Moment;
-use crate::phone::{clock, use_now};
+use crate::phone::use_now;
 use crate::protocol::Protocol;
 use crate::ui::alarm::{Alarm, use_alarm};
 use crate::ui::app::{Go, set_title, use_go};
@@ -107,7 +107,7 @@ impl Sheet {
             return;
         }
         let Self { desk, go, whom, opened, .. } = self;
-        let id = Reference::new(&said::reference(clock::now())).and_then(|reference| {
+        let id = Reference::new(&said::reference(desk.now())).and_then(|reference| {
             desk.open_case(reference, move |id| {
                 desk.record_then(id, event, move || {
                     HANDED_ON.set(whom.try_get_untracked());

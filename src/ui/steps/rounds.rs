@@ -138,8 +138,7 @@ fn strike(here: super::Here, entry: Hash) {
     here.record(Event::Struck { entry, reason: StrikeReason::Slip });
 }
 
-/// What to hand over for, where the last look already says it.
+/// What to hand over for, where a sign says it.
 fn flagged(case: &Case) -> Option<HandOver> {
-    let (_, look) = case.treatment.looks().last()?;
-    look.red_flags.first().map(|flag| sheets::reason_of(*flag))
+    case.flags.first().map(|flag| HandOver::of(*flag))
 }

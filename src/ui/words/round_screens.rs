@@ -4,7 +4,8 @@ use super::{numbers, situation, time};
 use crate::care::aftercare::{Purpose, Visit};
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
-use crate::care::rounds::{InHand, Pain, Proposal};
+use crate::care::perfusion::Next;
+use crate::care::rounds::{InHand, Pain};
 use crate::care::situation::Findings;
 use crate::measure::{Area, Length, Moment, Span, Units, Volume};
 use crate::protocol::{Protocol, source};
@@ -370,8 +371,8 @@ pub fn trend(first: Span, last: Span, looks: usize, rounds: usize) -> String {
 }
 
 /// What speaks against doing otherwise than proposed.
-pub fn against(proposal: Proposal, reasons: &[String]) -> String {
-    format!("Proposed: {}. {}.", super::rounds::proposal(proposal), reasons.join(". "))
+pub fn against(next: Next, reasons: &[String]) -> String {
+    format!("Proposed: {}. {}.", super::rounds::next(next), reasons.join(". "))
 }
 
 pub fn takes(units: Units, vials: u32) -> String {

@@ -2,7 +2,8 @@
 
 use super::{numbers, situation};
 use crate::care::dose::{Remedy, Standing};
-use crate::care::rounds::{Change, End, HandOver, Proposal, Reason, Sign, SkipReason};
+use crate::care::perfusion::{Aspect, Change, Next, Trend, Why};
+use crate::care::rounds::{End, HandOver, Sign, SkipReason};
 use crate::protocol::Protocol;
 
 pub const fn skip(reason: SkipReason) -> &'static str {
@@ -58,29 +59,53 @@ pub const fn change(change: Change) -> &'static str {
     }
 }
 
-pub fn proposal(proposal: Proposal) -> String {
-    match proposal {
-        Proposal::End => "Refill, colour and pain are back".into(),
-        Proposal::Repeat => "Another round".into(),
-        Proposal::HandOver(reason) => {
+pub fn next(next: Next) -> String {
+    match next {
+        Next::Stop => "Refill, colour and pain are back".into(),
+        Next::Repeat => "Another round".into(),
+        Next::Widen => "Another round, on more skin".into(),
+        Next::HandOver(reason) => {
             format!("Call for help: {}", hand_over(reason).to_lowercase())
         }
     }
 }
 
-pub fn reason(reason: Reason) -> String {
-    match reason {
-        Reason::Wanting(Sign::Refill) => "Refill is not back, or was not timed".into(),
-        Reason::Wanting(Sign::Colour) => "Colour is not back".into(),
-        Reason::Wanting(Sign::Pain) => "Pain is not gone".into(),
-        Reason::AllBack => "The end point published: refill, skin colour, no pain".into(),
-        Reason::NotCompared => "The other side was not timed: time it before you end".into(),
-        Reason::Changed(found) => change(found).into(),
-        Reason::NoImprovement(rounds) => {
+const fn aspect(aspect: Aspect) -> &'static str {
+    match aspect {
+        Aspect::Refill => "Refill",
+        Aspect::Colour => "Colour",
+        Aspect::Pain => "Pain",
+        Aspect::Temperature => "Temperature",
+        Aspect::Function => "Movement and feeling",
+        Aspect::Outline => "The outline",
+    }
+}
+
+const fn trend(trend: Trend) -> &'static str {
+    match trend {
+        Trend::Better => "better",
+        Trend::Same => "as before",
+        Trend::Worse => "worse",
+        Trend::NotCompared => "not compared",
+    }
+}
+
+pub fn why(why: Why) -> String {
+    match why {
+        Why::Wanting(Sign::Refill) => "Refill is not back, or was not timed".into(),
+        Why::Wanting(Sign::Colour) => "Colour is not back".into(),
+        Why::Wanting(Sign::Pain) => "Pain is not gone".into(),
+        Why::AllBack => "The end point published: refill, skin colour, no pain".into(),
+        Why::NotCompared => "The other side was not timed: time it before you end".into(),
+        Why::StillCool => "Still cooler than the other side".into(),
+        Why::StillImpaired => "Movement or feeling is not back".into(),
+        Why::Changed(found) => change(found).into(),
+        Why::Became(sign, became) => format!("{}: {}", aspect(sign), trend(became)),
+        Why::NoImprovement(rounds) => {
             format!("{} without improvement", numbers::count(rounds, "round", "rounds"))
         }
-        Reason::RedFlag(flag) => situation::red_flag(flag).into(),
-        Reason::Blackening => "Skin is turning black".into(),
+        Why::RedFlag(flag) => situation::red_flag(flag).into(),
+        Why::Blackening => "Skin is turning black".into(),
     }
 }
 

@@ -3,6 +3,7 @@
 use super::{numbers, time};
 use crate::care::allergy::Urgency;
 use crate::care::refill::{Colour, Judgement, Sex, Verdict};
+use crate::care::rounds::{Function, Temperature};
 use crate::care::situation::{
     Aim, Caution, Filler, Ground, Missing, NotFor, Outcome, RedFlag, Sign, SiteProblem,
 };
@@ -228,5 +229,19 @@ pub const fn zone(zone: Zone) -> &'static str {
         Zone::Cheek => "Cheek",
         Zone::Chin => "Chin",
         Zone::TearTrough => "Tear trough",
+    }
+}
+
+pub const fn temperature(felt: Temperature) -> &'static str {
+    match felt {
+        Temperature::Warm => "As warm as the other side",
+        Temperature::Cool => "Cooler than the other side",
+    }
+}
+
+pub const fn function(tried: Function) -> &'static str {
+    match tried {
+        Function::Normal => "Moves and feels as the other side",
+        Function::Impaired => "Weaker or number than the other side",
     }
 }

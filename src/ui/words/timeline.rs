@@ -23,6 +23,7 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         Event::Opened { reference, protocol } => {
             more(&format!("Case opened: {}", reference.as_str()), values_changed(protocol))
         }
+        Event::Contacts(_) => line("The clinic set whom it calls".into()),
         Event::Values(_) => line("The clinic set its values".into()),
         Event::Renamed(reference) => line(format!("Reference changed to {}", reference.as_str())),
         Event::Found(found) => more("Findings", findings(found)),
@@ -63,6 +64,8 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         }
         Event::Round(act) => act::round(act),
         Event::Anaphylaxis(act) => line(format!("Anaphylaxis: {}", anaphylaxis::act(act))),
+        Event::Noticed(flag) => more("Sign noticed", situation::red_flag(*flag).to_owned()),
+        Event::Adjunct(act) => line(super::adjunct::act(act)),
         Event::Override { what, reason } => {
             more(&format!("Done otherwise: {}", overridden(*what)), format!("Why: {reason}"))
         }

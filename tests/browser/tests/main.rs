@@ -1,12 +1,17 @@
 //! The app in real browsers, driven as a user would. Each test is run once for each engine.
 
 mod access;
+mod handover;
+mod hours;
 mod kill;
+mod look;
 mod offline;
 mod outline;
 mod photo;
 mod planned;
 mod reaction;
+mod rehearsal;
+mod ringing;
 mod storage;
 mod tabs;
 mod update;

@@ -5,7 +5,8 @@ use super::skin::Shrinking;
 use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
 use crate::care::dose::supply;
-use crate::care::rounds::{Act, End, HandOver, Proposal};
+use crate::care::perfusion::{Next, next};
+use crate::care::rounds::{Act, End, HandOver};
 use crate::case::{Event, Overridden, Step};
 use crate::ui::parts::{
     self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Verdict,
@@ -28,16 +29,16 @@ pub fn Decide(step: Step5) -> impl IntoView {
     let proposed = Memo::new(move |_| {
         let case = here.case();
         let person = case.findings.as_ref().map(|found| found.person).unwrap_or_default();
-        case.treatment.proposal(person, &case.protocol)
+        next(&case.treatment, &case.flags, &case.states(), person, &case.protocol)
     });
     // There is a look whenever this is shown; without one, help is the safe proposal.
     let proposal = Memo::new(move |_| {
-        proposed.read().as_ref().map_or(Proposal::HandOver(HandOver::Other), |(what, _)| *what)
+        proposed.read().as_ref().map_or(Next::HandOver(HandOver::Other), |(what, _)| *what)
     });
     let reasons = Memo::new(move |_| -> Vec<String> {
         let proposed = proposed.read();
         let reasons = proposed.as_ref().map(|(_, reasons)| reasons.as_slice()).unwrap_or_default();
-        reasons.iter().map(|reason| words_of::reason(*reason)).collect()
+        reasons.iter().map(|reason| words_of::why(*reason)).collect()
     });
     let number = here.now().treatment.rounds().len();
     let otherwise = RwSignal::new(false);
@@ -56,9 +57,9 @@ pub fn Decide(step: Step5) -> impl IntoView {
     };
     let press = move |()| {
         step.taps.once(|| match proposal.get_untracked() {
-            Proposal::Repeat => repeat(),
-            Proposal::End => end(End::Done),
-            Proposal::HandOver(reason) => step.handing.set(Some(Handing::Any(Some(reason)))),
+            Next::Repeat | Next::Widen => repeat(),
+            Next::Stop => end(End::Done),
+            Next::HandOver(reason) => step.handing.set(Some(Handing::Any(Some(reason)))),
         });
     };
     let other = Callback::new(move |what: Instead| {
@@ -71,9 +72,9 @@ pub fn Decide(step: Step5) -> impl IntoView {
         Instead::End => end(End::Stopped),
     });
     let kind = Signal::derive(move || match proposal.get() {
-        Proposal::End => parts::Outcome::Planned,
-        Proposal::Repeat => parts::Outcome::Urgent,
-        Proposal::HandOver(_) => parts::Outcome::HandOver,
+        Next::Stop => parts::Outcome::Planned,
+        Next::Repeat | Next::Widen => parts::Outcome::Urgent,
+        Next::HandOver(_) => parts::Outcome::HandOver,
     });
     let ready = move || here.case().solution_for_next().is_some();
     view! {
@@ -86,7 +87,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
             <Verdict
                 outcome=kind
                 word=said::PROPOSED
-                heading=Signal::derive(move || words_of::proposal(proposal.get()))
+                heading=Signal::derive(move || words_of::next(proposal.get()))
             >
                 {move || {
                     reasons.get().into_iter().map(|reason| view! { <p>{reason}</p> }).collect_view()
@@ -115,10 +116,10 @@ pub fn Decide(step: Step5) -> impl IntoView {
             <Foot slot>
                 <GoButton on_press=press>
                     {move || match proposal.get() {
-                        Proposal::Repeat if ready() => said::begin_ready(number + 1),
-                        Proposal::Repeat => said::prepare(number + 1),
-                        Proposal::End => said::END.to_owned(),
-                        Proposal::HandOver(_) => said::HAND_OVER.to_owned(),
+                        Next::Repeat | Next::Widen if ready() => said::begin_ready(number + 1),
+                        Next::Repeat | Next::Widen => said::prepare(number + 1),
+                        Next::Stop => said::END.to_owned(),
+                        Next::HandOver(_) => said::HAND_OVER.to_owned(),
                     }}
                 </GoButton>
                 <Others step proposal on_other=other />
@@ -129,11 +130,11 @@ pub fn Decide(step: Step5) -> impl IntoView {
 
 /// What is not proposed. Handing over asks for its own reason; the rest for one in words.
 #[component]
-fn Others(step: Step5, proposal: Memo<Proposal>, on_other: Callback<Instead>) -> impl IntoView {
+fn Others(step: Step5, proposal: Memo<Next>, on_other: Callback<Instead>) -> impl IntoView {
     view! {
         <Pair>
             {move || {
-                let handing = matches!(proposal.get(), Proposal::HandOver(_));
+                let handing = matches!(proposal.get(), Next::HandOver(_));
                 (!handing)
                     .then(|| {
                         view! {
@@ -144,7 +145,7 @@ fn Others(step: Step5, proposal: Memo<Proposal>, on_other: Callback<Instead>) ->
                     })
             }}
             {move || {
-                (proposal.get() != Proposal::Repeat)
+                (!matches!(proposal.get(), Next::Repeat | Next::Widen))
                     .then(|| {
                         view! {
                             <DangerButton on_press=move |()| {
@@ -154,7 +155,7 @@ fn Others(step: Step5, proposal: Memo<Proposal>, on_other: Callback<Instead>) ->
                     })
             }}
             {move || {
-                (proposal.get() != Proposal::End)
+                (proposal.get() != Next::Stop)
                     .then(|| {
                         view! {
                             <DangerButton on_press=move |()| {

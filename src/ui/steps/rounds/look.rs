@@ -1,9 +1,9 @@
 //! Looking: the skin, then the patient. Nothing is recorded before the end.
 
 use super::Step5;
-use super::sheets::{Handing, reason_of};
+use super::sheets::Handing;
 use crate::care::refill::{Colour, Refill, judge};
-use crate::care::rounds::{Act, Look, Pain};
+use crate::care::rounds::{Act, HandOver, Look, Pain};
 use crate::care::situation::RedFlag;
 use crate::case::{Event, Step};
 use crate::measure::Span;
@@ -144,13 +144,13 @@ fn Patient(step: Step5, draft: Draft) -> impl IntoView {
         let refill = untrack(|| draft.refill()).ok().flatten();
         let red_flags = draft.flags.get_untracked();
         let flag = red_flags.first().copied();
-        let look = Look { refill, colour, pain, red_flags };
+        let look = Look { refill, red_flags, ..Look::of(colour, pain) };
         step.taps.once(|| {
             step.alarm.silence();
             here.record_then(Event::Round(Act::Look(look)), move || {
                 step.looking.set(false);
                 if let Some(flag) = flag {
-                    step.handing.set(Some(Handing::Any(Some(reason_of(flag)))));
+                    step.handing.set(Some(Handing::Any(Some(HandOver::of(flag)))));
                 }
             });
         });

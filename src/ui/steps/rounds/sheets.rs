@@ -23,15 +23,6 @@ pub enum Handing {
     Any(Option<HandOver>),
 }
 
-/// The reason that a sign makes.
-pub const fn reason_of(flag: RedFlag) -> HandOver {
-    match flag {
-        RedFlag::Sight => HandOver::Sight,
-        RedFlag::Stroke => HandOver::Stroke,
-        RedFlag::Airway => HandOver::Reaction,
-    }
-}
-
 const FLAGS: [RedFlag; 3] = [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway];
 
 /// Asks why and to do what first; then ends the treatment and closes the case.
@@ -69,7 +60,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
     });
     let note = RwSignal::new(String::new());
     let items: Vec<Item<HandOver>> = if only_flags {
-        let item = |flag| Item::new(reason_of(flag), situation::red_flag(flag)).danger();
+        let item = |flag| Item::new(HandOver::of(flag), situation::red_flag(flag)).danger();
         FLAGS.into_iter().map(item).collect()
     } else {
         words_of::HAND_OVERS
@@ -78,7 +69,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
             .collect()
     };
     let act = move || {
-        let flag = FLAGS.into_iter().find(|flag| Some(reason_of(*flag)) == chosen.get())?;
+        let flag = FLAGS.into_iter().find(|flag| Some(HandOver::of(*flag)) == chosen.get())?;
         Some(situation::red_flag_act(flag))
     };
     let other = move || chosen.get() == Some(HandOver::Other);

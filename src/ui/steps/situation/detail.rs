@@ -3,7 +3,7 @@
 use crate::care::refill::{Refill, Sex};
 use crate::care::situation::{Filler, Findings, Triage, windows};
 use crate::measure::{Span, Typed};
-use crate::phone::{clock, use_now};
+use crate::phone::{use_clock, use_now};
 use crate::protocol::refill_limit::{self, Group};
 use crate::protocol::window::DELAYED_ONSET_FROM;
 use crate::ui::parts::{Finding, Item, Note, QuantityField, Segment, Why};
@@ -44,6 +44,7 @@ pub fn More(
 #[component]
 fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
     let now = use_now();
+    let clock = use_clock();
     // How long ago is answered in steps; the moment is fixed when it is answered.
     let chosen = RwSignal::new(None::<Span>);
     let items = [Span::ZERO, Span::hours(1), DELAYED_ONSET_FROM, Span::days(1)]
@@ -55,7 +56,7 @@ fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
         .to_vec();
     let choose = move |ago: Span| {
         chosen.set(Some(ago));
-        findings.update(|found| found.onset = Some(clock::now().before(ago)));
+        findings.update(|found| found.onset = Some(clock.now().before(ago)));
     };
     let reported = move || {
         let onset = findings.read().onset?;

@@ -3,7 +3,8 @@
 use super::{refill, sentences};
 use crate::care::dilution::Plan;
 use crate::care::dose::RoundPlan;
-use crate::care::rounds::Act;
+use crate::care::refill::readings::Side;
+use crate::care::rounds::{Act, Look};
 use crate::care::skin_test;
 use crate::ui::words::{dilution, numbers, outline, rounds, situation};
 
@@ -100,12 +101,25 @@ pub(super) fn round(act: &Act) -> Line {
                     format!("Pain {} of {}", look.pain.score(), crate::care::rounds::Pain::WORST),
                 ]
                 .into_iter()
+                .chain(felt(look))
                 .chain(flags),
             );
             ("Skin looked at".to_owned(), Some(detail))
         }
         Act::End(end) => ("Treatment ended".to_owned(), Some(rounds::end(*end))),
     }
+}
+
+/// What was felt and tried, and how often refill was read, as far as a look has it.
+fn felt(look: &Look) -> impl Iterator<Item = String> {
+    let readings = (!look.readings.is_empty()).then(|| {
+        let count = |side| look.readings.of(side).len();
+        format!("Readings: {} and {}", count(Side::Affected), count(Side::Opposite))
+    });
+    let temperature = look.temperature.map(|felt| situation::temperature(felt).to_owned());
+    let function = look.function.map(|tried| situation::function(tried).to_owned());
+    let photo = look.photo.map(|photo| format!("Photo {}", photo.short()));
+    [readings, temperature, function, photo].into_iter().flatten()
 }
 
 fn planned(plan: &RoundPlan) -> String {
@@ -123,7 +137,7 @@ mod tests {
     use super::*;
     use crate::care::dose::RoundPlan;
     use crate::care::refill::{Colour, Refill};
-    use crate::care::rounds::{Look, Pain};
+    use crate::care::rounds::Pain;
     use crate::measure::{Span, Strength, Volume};
 
     #[test]
@@ -140,12 +154,7 @@ mod tests {
 
     #[test]
     fn a_look_says_what_was_not_timed_too() {
-        let look = |refill| Look {
-            refill,
-            colour: Colour::Mottled,
-            pain: Pain::new(6).unwrap(),
-            red_flags: vec![],
-        };
+        let look = |refill| Look { refill, ..Look::of(Colour::Mottled, Pain::new(6).unwrap()) };
         let said = |refill| round(&Act::Look(look(refill))).1.unwrap();
         assert_eq!(said(None), "Refill not timed. Colour: mottled. Pain 6 of 10");
         let timed = Refill { affected: Span::millis(6_200), opposite: None };

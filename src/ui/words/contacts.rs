@@ -1,0 +1,1 @@
+//! Whom the clinic calls.

@@ -1,0 +1,1 @@
+//! Looking at the skin: the refill timer, photos, what changed and what is next.

@@ -1,0 +1,1 @@
+//! Rehearsal: scenarios, the simulated patient, the debrief.

@@ -1,0 +1,1 @@
+//! What this phone can do when something falls due.

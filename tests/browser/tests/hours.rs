@@ -1,0 +1,1 @@
+//! A case of several rounds, its clock shifted, killed and asleep.

@@ -1,0 +1,1 @@
+//! A look: the refill timer, photos, what is next, what is given besides.

@@ -1,0 +1,1 @@
+//! Rehearsal: played, debriefed, and kept apart.

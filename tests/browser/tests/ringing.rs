@@ -1,0 +1,1 @@
+//! What the phone can do when something falls due.
