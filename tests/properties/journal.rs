@@ -1,7 +1,9 @@
 //! The journal: what was written is read, and a change shows.
 
 use freshet::care::rounds::{Act, SkipReason};
-use freshet::case::{Case, CaseId, Damage, Entry, Event, Fault, Journal, Reference, StrikeReason};
+use freshet::case::{
+    Case, CaseId, Damage, Entry, Event, Fault, Journal, Reference, SCHEMA, StrikeReason,
+};
 use freshet::measure::{Moment, Volume};
 use freshet::protocol::Protocol;
 use proptest::prelude::*;
@@ -122,9 +124,20 @@ fn a_later_form_is_named_and_not_read() {
     let mut journal = Journal::new(CaseId::from_random(7));
     let entry = journal.append(Moment::from_millis(0), 0, Event::Ready).line();
     let (_, body) = entry.split_once(' ').unwrap();
-    let later = body.replace("\"schema\":1", "\"schema\":2");
+    let later =
+        body.replace(&format!("\"schema\":{SCHEMA}"), &format!("\"schema\":{}", SCHEMA + 1));
     let line = format!("{} {later}", freshet::measure::Hash::of(later.as_bytes()));
-    assert_eq!(Entry::read(&line), Err(Damage::Newer(2)));
+    assert_eq!(Entry::read(&line), Err(Damage::Newer(SCHEMA + 1)));
+}
+
+/// A line as the first form wrote it is read, and keeps the digest of its own text.
+#[test]
+fn the_first_form_is_read() {
+    let text = r#"{"schema":1,"case":"00000000000000000000000000000007","seq":0,"at":0,"zone":0,"prev":null,"event":{"Round":{"Look":{"refill":{"affected":4000,"opposite":null},"colour":"Pale","pain":3,"red_flags":[]}}}}"#;
+    let line = format!("{} {text}", freshet::measure::Hash::of(text.as_bytes()));
+    let entry = Entry::read(&line).unwrap();
+    assert_eq!(entry.line(), line);
+    assert!(matches!(entry.event(), Event::Round(Act::Look(look)) if look.readings.is_empty()));
 }
 
 /// Ten thousand events fold within a time that nobody notices, even unoptimised.
