@@ -4,6 +4,9 @@
 //! with a reason, as in a paper record; and each entry carries the SHA-256 of the one before, so a
 //! changed record shows.
 
+mod batches;
+mod besides;
+mod clearance;
 mod contact;
 mod entry;
 mod event;
@@ -13,11 +16,14 @@ mod journal;
 mod preparation;
 mod round;
 mod skin;
+mod stop;
 
+pub use clearance::Clearance;
 pub use contact::{Contact, NoNumber, Number, Role};
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
 pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
-pub use fold::{Case, Clearance, Step, TestReading};
+pub use fold::{Case, Step, TestReading};
 pub use journal::{Fault, Journal};
 pub use preparation::Preparation;
 pub use skin::Told;
+pub use stop::Stop;

@@ -8,13 +8,15 @@
 //! Published tables that are not one number each have their own module: [`adrenaline`],
 //! [`adjunct`], [`intradermal`], [`refill_limit`], [`refill_reading`], [`perfusion`], [`zone`], [`filler_dose`], [`potency`], [`barrel`],
 //! [`window`], [`diluent`]. [`face`] holds the drawings of the face, with the zones in them,
-//! [`card`] what gives a photo its scale.
+//! [`card`] what gives a photo its scale. [`simulation`] holds the figures of a patient made up for
+//! rehearsals, which are no clinical numbers at all.
 
 pub mod adjunct;
 pub mod adrenaline;
 pub mod barrel;
 pub mod card;
 pub mod diluent;
+pub mod emergency;
 pub mod face;
 pub mod fact;
 pub mod filler_dose;
@@ -24,6 +26,7 @@ pub mod plan_rank;
 pub mod potency;
 pub mod refill_limit;
 pub mod refill_reading;
+pub mod simulation;
 pub mod source;
 pub mod strengths;
 mod value;

@@ -1,104 +1,40 @@
 //! What is given besides the enzyme: each a recorded choice, and aspirin only once it was asked who
 //! must not have it.
 
-use super::allergy::Answer;
-use super::refill::{Person, Sex};
+mod asked;
+
+pub use asked::{Asked, Aspirin, aspirin, weekly};
+
 use crate::measure::Moment;
-use crate::protocol::adjunct::{
-    ASPIRIN_FROM_YEARS, Adjunct, Concern, Conflict, METHOTREXATE_WEEKLY, Milligrams, REGIMENS,
-    Regimen, SETTLE, Weight,
-};
+use crate::protocol::adjunct::{Adjunct, Conflict, Milligrams, REGIMENS, Regimen, SETTLE};
 use serde::{Deserialize, Serialize};
-
-/// What was answered before aspirin. What is not in it was not asked.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(transparent)]
-pub struct Asked(Vec<(Concern, Answer)>);
-
-impl Asked {
-    /// What need not be asked because it is known already: the age, and that a man is not pregnant.
-    pub fn knowing(person: Person) -> Self {
-        let mut asked = Self::default();
-        if let Some(years) = person.years {
-            let young = years < ASPIRIN_FROM_YEARS;
-            asked.put(Concern::Young, if young { Answer::Yes } else { Answer::No });
-        }
-        if person.sex == Some(Sex::Male) {
-            for concern in [Concern::LatePregnancy, Concern::Pregnancy, Concern::Breastfeeding] {
-                asked.put(concern, Answer::No);
-            }
-        }
-        asked
-    }
-
-    /// Takes an answer; a later one goes before an earlier.
-    pub fn put(&mut self, concern: Concern, answer: Answer) {
-        self.0.retain(|(other, _)| *other != concern);
-        self.0.push((concern, answer));
-    }
-
-    /// Takes the dose of methotrexate in a week for an answer.
-    pub fn methotrexate(&mut self, weekly: Milligrams) {
-        let much = weekly >= METHOTREXATE_WEEKLY;
-        self.put(Concern::Methotrexate, if much { Answer::Yes } else { Answer::No });
-    }
-
-    /// The answer; unknown if it was not asked.
-    pub fn get(&self, concern: Concern) -> Answer {
-        let found = self.0.iter().rev().find(|(other, _)| *other == concern);
-        found.map_or(Answer::Unknown, |(_, answer)| *answer)
-    }
-
-    fn with(&self, answer: Answer, weight: Weight) -> Vec<Concern> {
-        Concern::ALL
-            .into_iter()
-            .filter(|concern| self.get(*concern) == answer && concern.weight().0 == weight)
-            .collect()
-    }
-}
-
-/// Whether aspirin may be given.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Aspirin {
-    /// Everything was asked and nothing speaks against it.
-    MayBeGiven,
-    /// These are to be asked first.
-    AskFirst(Vec<Concern>),
-    /// These are for a prescriber to weigh first.
-    Prescriber(Vec<Concern>),
-    /// These forbid it.
-    MustNot(Vec<Concern>),
-}
-
-/// Whether aspirin may be given, and why not.
-///
-/// What forbids it goes before what is not asked yet, and that before what a prescriber weighs: one
-/// reason against it is enough, while a doubt is not settled by asking a prescriber half of it.
-pub fn aspirin(asked: &Asked) -> Aspirin {
-    let forbidding = asked.with(Answer::Yes, Weight::Forbids);
-    if !forbidding.is_empty() {
-        return Aspirin::MustNot(forbidding);
-    }
-    let unknown: Vec<Concern> = Concern::ALL
-        .into_iter()
-        .filter(|concern| asked.get(*concern) == Answer::Unknown)
-        .filter(|concern| !implied(asked, *concern))
-        .collect();
-    if !unknown.is_empty() {
-        return Aspirin::AskFirst(unknown);
-    }
-    let weighing = asked.with(Answer::Yes, Weight::Asks);
-    if weighing.is_empty() { Aspirin::MayBeGiven } else { Aspirin::Prescriber(weighing) }
-}
-
-/// Nobody who is not pregnant is late in a pregnancy.
-fn implied(asked: &Asked, concern: Concern) -> bool {
-    concern == Concern::LatePregnancy && asked.get(Concern::Pregnancy) == Answer::No
-}
 
 /// The doses that the sources have; the first is the one proposed.
 pub fn regimens(adjunct: Adjunct) -> impl Iterator<Item = &'static Regimen> {
     REGIMENS.iter().filter(move |regimen| regimen.adjunct == adjunct)
+}
+
+/// Whether it is given only if a prescriber says so, whatever was asked.
+pub const fn prescribed(adjunct: Adjunct) -> bool {
+    matches!(adjunct, Adjunct::Clopidogrel)
+}
+
+/// Whether of two that do not go together one is to be left; the other conflicts are to be kept in
+/// mind.
+pub const fn excludes(conflict: Conflict) -> bool {
+    match conflict {
+        Conflict::WarmthWithCold
+        | Conflict::AspirinWithClopidogrel
+        | Conflict::NitroglycerinInReaction => true,
+        Conflict::ColdBeforeReading
+        | Conflict::WarmthBeforeReading
+        | Conflict::AspirinWithEnzyme => false,
+    }
+}
+
+/// Whether it spoils a reading of refill.
+pub const fn spoils_reading(conflict: Conflict) -> bool {
+    matches!(conflict, Conflict::ColdBeforeReading | Conflict::WarmthBeforeReading)
 }
 
 /// Why an adjunct was not possible.
@@ -220,70 +156,6 @@ mod tests {
     use super::*;
     use crate::measure::Span;
 
-    fn all(answer: Answer) -> Asked {
-        let mut asked = Asked::default();
-        for concern in Concern::ALL {
-            asked.put(concern, answer);
-        }
-        asked
-    }
-
-    #[test]
-    fn nothing_is_given_unasked() {
-        assert_eq!(aspirin(&Asked::default()), Aspirin::AskFirst(Concern::ALL.to_vec()));
-        assert_eq!(aspirin(&all(Answer::No)), Aspirin::MayBeGiven);
-        for concern in Concern::ALL {
-            let mut asked = all(Answer::No);
-            asked.put(concern, Answer::Unknown);
-            let left = if concern == Concern::LatePregnancy {
-                Aspirin::MayBeGiven
-            } else {
-                Aspirin::AskFirst(vec![concern])
-            };
-            assert_eq!(aspirin(&asked), left, "{concern:?}");
-        }
-    }
-
-    #[test]
-    fn each_yes_forbids_it_or_is_weighed() {
-        for concern in Concern::ALL {
-            let mut asked = all(Answer::No);
-            asked.put(concern, Answer::Yes);
-            let expected = match concern.weight().0 {
-                Weight::Forbids => Aspirin::MustNot(vec![concern]),
-                Weight::Asks => Aspirin::Prescriber(vec![concern]),
-            };
-            assert_eq!(aspirin(&asked), expected);
-        }
-        // One reason against it is enough, whatever else is not known.
-        let mut asked = Asked::default();
-        asked.put(Concern::Ulcer, Answer::Yes);
-        assert_eq!(aspirin(&asked), Aspirin::MustNot(vec![Concern::Ulcer]));
-        // And what is not known goes before what is weighed.
-        let mut asked = all(Answer::Yes);
-        for concern in Concern::ALL.iter().filter(|c| c.weight().0 == Weight::Forbids) {
-            asked.put(*concern, Answer::No);
-        }
-        asked.put(Concern::Bleeding, Answer::Unknown);
-        assert_eq!(aspirin(&asked), Aspirin::AskFirst(vec![Concern::Bleeding]));
-    }
-
-    #[test]
-    fn what_is_known_is_not_asked() {
-        let young = |years| Asked::knowing(Person { years: Some(years), sex: None });
-        assert_eq!(aspirin(&young(15)), Aspirin::MustNot(vec![Concern::Young]));
-        assert_eq!(young(16).get(Concern::Young), Answer::No);
-        assert_eq!(young(16).get(Concern::Pregnancy), Answer::Unknown);
-        let man = Asked::knowing(Person { years: None, sex: Some(Sex::Male) });
-        assert_eq!(man.get(Concern::LatePregnancy), Answer::No);
-        assert_eq!(man.get(Concern::Young), Answer::Unknown);
-        let mut asked = all(Answer::No);
-        asked.methotrexate(Milligrams(14));
-        assert_eq!(aspirin(&asked), Aspirin::MayBeGiven);
-        asked.methotrexate(Milligrams(15));
-        assert_eq!(aspirin(&asked), Aspirin::MustNot(vec![Concern::Methotrexate]));
-    }
-
     #[test]
     fn a_later_choice_goes_before_an_earlier() {
         let at = |minutes| Moment::from_millis(0).after(Span::minutes(minutes));
@@ -328,7 +200,7 @@ mod tests {
     #[test]
     fn choices_are_kept() {
         let acts = [
-            Act::Asked(all(Answer::No)),
+            Act::Asked(Asked::default()),
             Act::Chose(Adjunct::Aspirin, Choice::Given(Some(Milligrams(300)))),
             Act::Chose(Adjunct::Oxygen, Choice::NotPossible(Hindrance::NotAtHand)),
         ];

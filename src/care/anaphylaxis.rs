@@ -125,10 +125,12 @@ pub struct Reaction {
     started: Option<Moment>,
     doses: Vec<(Moment, Volume)>,
     better: Option<Moment>,
+    /// Said to be no better since the last dose.
+    no_better: bool,
     called: Option<Moment>,
     positioned: Option<Moment>,
     fluids: Option<Moment>,
-    over: bool,
+    over: Option<Moment>,
     /// By how many milliseconds the clock was set since the last dose.
     clock_set: i64,
 }
@@ -146,10 +148,17 @@ impl Reaction {
             Act::Adrenaline(volume) => {
                 self.doses.push((at, *volume));
                 self.better = None;
+                self.no_better = false;
                 self.clock_set = 0;
             }
-            Act::Better => self.better = Some(at),
-            Act::NotBetter => self.better = None,
+            Act::Better => {
+                self.better = Some(at);
+                self.no_better = false;
+            }
+            Act::NotBetter => {
+                self.better = None;
+                self.no_better = true;
+            }
             Act::Positioned => {
                 self.positioned.get_or_insert(at);
             }
@@ -157,10 +166,10 @@ impl Reaction {
                 self.fluids.get_or_insert(at);
             }
             Act::Signs(_) => {}
-            Act::Over => self.over = true,
+            Act::Over => self.over = Some(at),
         }
         if *act != Act::Over {
-            self.over = false;
+            self.over = None;
         }
     }
 
@@ -200,12 +209,18 @@ impl Reaction {
 
     /// Whether it is still going on.
     pub const fn active(&self) -> bool {
-        self.started.is_some() && !self.over
+        self.started.is_some() && self.over.is_none()
     }
 
     /// Whether the patient is better since the last dose.
     pub const fn better(&self) -> bool {
         self.better.is_some()
+    }
+
+    /// When the signs had settled, as far as it is known: when it was called better, else when it was
+    /// said to be over.
+    pub fn settled(&self) -> Option<Moment> {
+        self.better.or(self.over)
     }
 
     /// When the next dose is due if nothing gets better; `None` before the first dose, once better,
@@ -216,10 +231,12 @@ impl Reaction {
         (self.active() && self.better.is_none()).then_some(due)
     }
 
-    /// Whether it counts as refractory: the number of doses given and no improvement.
-    pub fn refractory(&self, protocol: &Protocol) -> bool {
+    /// Whether it counts as refractory: the number of doses given, and no improvement said, or
+    /// nothing said until the next dose is due.
+    pub fn refractory(&self, now: Moment, protocol: &Protocol) -> bool {
         let given = u32::try_from(self.doses.len()).unwrap_or(u32::MAX);
-        given >= protocol.refractory_doses && self.better.is_none()
+        let waited = || self.next_dose(protocol).is_some_and(|due| due <= now);
+        given >= protocol.refractory_doses && self.better.is_none() && (self.no_better || waited())
     }
 }
 
@@ -299,12 +316,16 @@ mod tests {
         reaction.apply(at(0), &Act::Adrenaline(Volume::ul(500)));
         assert_eq!(reaction.next_dose(&protocol), Some(at(5)));
         reaction.apply(at(5), &Act::Adrenaline(Volume::ul(500)));
-        assert!(reaction.refractory(&protocol));
+        assert!(!reaction.refractory(at(5), &protocol), "nobody has seen yet what the dose does");
+        assert!(reaction.refractory(at(10), &protocol));
+        reaction.apply(at(6), &Act::NotBetter);
+        assert!(reaction.refractory(at(6), &protocol));
         reaction.apply(at(7), &Act::Better);
         assert_eq!(reaction.next_dose(&protocol), None);
-        assert!(!reaction.refractory(&protocol));
+        assert!(!reaction.refractory(at(12), &protocol));
         reaction.apply(at(9), &Act::Over);
         assert!(!reaction.active());
+        assert_eq!(reaction.settled(), Some(at(7)));
         reaction.apply(at(20), &Act::Signs(vec![Sign::Breathing]));
         assert!(reaction.active(), "a second wave opens it again");
     }

@@ -1,5 +1,6 @@
 //! Whom the clinic calls, as it typed them in.
 
+use crate::care::handover::Ask;
 use serde::{Deserialize, Serialize};
 use std::fmt;
 
@@ -22,6 +23,30 @@ impl Role {
     /// All of them.
     pub const ALL: [Self; 5] =
         [Self::Emergency, Self::Eyes, Self::Hospital, Self::Colleague, Self::Clinic];
+
+    /// Whom to call for what a hand-over asks; nobody for what is asked of whoever answers.
+    pub const fn of(ask: Ask) -> Option<Self> {
+        match ask {
+            Ask::Ambulance => Some(Self::Emergency),
+            Ask::EyesAtOnce => Some(Self::Eyes),
+            Ask::StrokeTeam
+            | Ask::WatchReaction
+            | Ask::GoOn
+            | Ask::SkinSpecialist
+            | Ask::TakeOver => Some(Self::Hospital),
+            Ask::Ultrasound => Some(Self::Colleague),
+            Ask::LookForStroke | Ask::NotBehindTheEye => None,
+        }
+    }
+
+    /// Whom to call for all that is asked, each once, in the order of the roles: the emergency
+    /// number stands first wherever it is asked for.
+    pub fn asked(asks: &[Ask]) -> Vec<Self> {
+        Self::ALL
+            .into_iter()
+            .filter(|role| asks.iter().any(|ask| Self::of(*ask) == Some(*role)))
+            .collect()
+    }
 }
 
 /// A telephone number as it was typed, spaces and all.
@@ -53,6 +78,9 @@ impl fmt::Display for NoNumber {
         }
     }
 }
+
+/// How the first digit of a national number is written beside the country's code.
+const NATIONAL: &str = "(0)";
 
 impl Number {
     /// The fewest digits: short codes such as emergency numbers have two or three.
@@ -91,7 +119,10 @@ impl Number {
 
     /// The address that a phone dials (RFC 3966), the signs for the eye left out.
     pub fn uri(&self) -> String {
-        let dialled = self.0.chars().filter(|sign| matches!(sign, '0'..='9' | '+' | '*' | '#'));
+        // The nought in brackets is dialled only without the country's code.
+        let abroad = self.0.starts_with('+').then(|| self.0.replacen(NATIONAL, "", 1));
+        let typed = abroad.as_deref().unwrap_or(&self.0);
+        let dialled = typed.chars().filter(|sign| matches!(sign, '0'..='9' | '+' | '*' | '#'));
         // A hash would begin a fragment.
         let dialled: String = dialled.collect();
         format!("tel:{}", dialled.replace('#', "%23"))
@@ -132,9 +163,27 @@ mod tests {
     use super::*;
 
     #[test]
+    fn the_emergency_number_is_called_first() {
+        let asks = [Ask::EyesAtOnce, Ask::NotBehindTheEye, Ask::Ambulance, Ask::EyesAtOnce];
+        assert_eq!(Role::asked(&asks), [Role::Emergency, Role::Eyes]);
+        assert_eq!(Role::asked(&[Ask::TakeOver]), [Role::Hospital]);
+    }
+
+    #[test]
+    fn each_proposed_number_is_one() {
+        use crate::protocol::{Region, emergency};
+        for region in [Region::Uk, Region::Australia] {
+            for proposed in emergency::numbers(region) {
+                assert!(Number::new(proposed.number).is_ok(), "{proposed:?}");
+            }
+        }
+    }
+
+    #[test]
     fn what_is_dialled_is_what_was_typed() {
         let uri = |text| Number::new(text).map(|number| number.uri());
-        assert_eq!(uri(" +44 (0)20 7946-0958 "), Ok("tel:+4402079460958".into()));
+        assert_eq!(uri(" +44 (0)20 7946-0958 "), Ok("tel:+442079460958".into()));
+        assert_eq!(uri("(0) 20 7946 0958"), Ok("tel:02079460958".into()));
         assert_eq!(uri("112"), Ok("tel:112".into()));
         assert_eq!(uri("*31#0123"), Ok("tel:*31%230123".into()));
         assert_eq!(Number::new(" 020 7946 ").unwrap().as_str(), "020 7946");

@@ -11,7 +11,7 @@ use crate::kit::Vial;
 use crate::measure::{Hash, Units, Volume};
 use crate::plane::Lattice;
 use crate::protocol::diluent::Diluent;
-use crate::protocol::{Id, Protocol, Quantity};
+use crate::protocol::{Id, Protocol, Quantity, Region};
 use serde::{Deserialize, Serialize};
 
 /// The clinic's own reference for a case: at most [`Reference::LONGEST`] characters, never a name.
@@ -74,6 +74,8 @@ pub enum Overridden {
     Dose,
     /// The proposal after a look.
     Proposal,
+    /// What forbids to inject: a sign that goes before everything, or a severe reaction that was.
+    Stop,
 }
 
 /// How a case was closed.
@@ -125,6 +127,8 @@ pub enum Event {
     },
     /// A value was set for this case alone.
     Set(Id, Quantity),
+    /// Whose tables go for this case: of adrenaline, and of how long to watch.
+    Region(Region),
     /// What the powder is dissolved in.
     Diluent(Diluent),
     /// How the solution is made.

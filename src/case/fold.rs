@@ -1,11 +1,13 @@
 //! The case as it stands: folded from its entries, never stored.
 
+use super::stop::Warned;
 use super::{
-    CaseId, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference, Told,
+    CaseId, Clearance, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference,
+    Told,
 };
 use crate::care::adjunct::Adjuncts;
-use crate::care::allergy::{self, Answer, Answers, Urgency};
-use crate::care::anaphylaxis::Reaction;
+use crate::care::allergy::{Answers, Urgency};
+use crate::care::anaphylaxis::{self, Reaction};
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::skin_test::{self, Placed, Seen, Verdict};
@@ -49,15 +51,22 @@ pub struct TestReading {
     pub verdict: Verdict,
 }
 
-/// Whether the way to the enzyme is free.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Clearance {
-    /// Something is still to be done at the allergy step.
-    Wanting,
-    /// Free.
-    Cleared,
-    /// The case is closed to treatment.
-    Barred,
+/// The solution that was struck out last, until another is made or the entry that strikes it out:
+/// what was taken and drawn in between was for it, and not for the one before.
+#[derive(Clone, Copy, Debug, Default)]
+struct Unmade(Option<Hash>);
+
+impl Unmade {
+    /// Goes on to the next entry; whether it was for a solution that was struck out.
+    fn takes(&mut self, entry: &Entry, struck: bool) -> bool {
+        match entry.event() {
+            Event::Preparation(_) => self.0 = struck.then(|| entry.id()),
+            Event::Struck { entry, .. } if !struck && self.0 == Some(*entry) => self.0 = None,
+            Event::Vial(_) | Event::Drew(_) | Event::Checked { .. } => return self.0.is_some(),
+            _ => {}
+        }
+        false
+    }
 }
 
 /// A case, folded from its entries.
@@ -103,6 +112,8 @@ pub struct Case {
     pub reaction: Reaction,
     /// Signs that go before everything and stand now: noticed, and not gone at a look since.
     pub flags: Vec<RedFlag>,
+    /// What warned last, and what was decided all the same.
+    pub(super) warned: Warned,
     /// What is given besides the enzyme.
     pub adjuncts: Adjuncts,
     /// Whom the clinic calls; only in the clinic's own journal.
@@ -115,9 +126,10 @@ pub struct Case {
     pub struck: BTreeSet<Hash>,
     /// Entries that did not fit when they came; kept and shown.
     pub refused: Vec<(Hash, Refusal)>,
-    /// A solution that was struck out, until the entry that says so: what was drawn in between was
-    /// drawn for it and not for the one before.
-    struck_solution: Option<Hash>,
+    /// Of the signs that stand, those that only what was found at the start says.
+    only_found: Vec<RedFlag>,
+    /// A solution that was struck out.
+    unmade: Unmade,
     /// When a round was said to be over, where that was struck out and nothing said since.
     struck_finish: Option<Moment>,
     /// The grid of the round to come, laid when it is first asked for.
@@ -166,13 +178,15 @@ impl Case {
             treatment: Treatment::new(Urgency::Urgent),
             reaction: Reaction::default(),
             flags: Vec::new(),
+            warned: Warned::default(),
             adjuncts: Adjuncts::default(),
             contacts: Vec::new(),
             overrides: Vec::new(),
             closed: None,
             struck: BTreeSet::new(),
             refused: Vec::new(),
-            struck_solution: None,
+            only_found: Vec::new(),
+            unmade: Unmade::default(),
             struck_finish: None,
         }
     }
@@ -180,9 +194,10 @@ impl Case {
     fn apply(&mut self, entry: &Entry) {
         let at = entry.at();
         self.last = at;
-        if self.struck.contains(&entry.id()) {
+        let struck = self.struck.contains(&entry.id());
+        let unmade = self.unmade.takes(entry, struck);
+        if struck {
             match entry.event() {
-                Event::Preparation(_) => self.struck_solution = Some(entry.id()),
                 Event::Round(Act::Finish) => self.struck_finish = Some(at),
                 Event::Round(Act::Add { spot }) => {
                     if let Err(refusal) = self.treatment.added_by_mistake(*spot) {
@@ -193,6 +208,10 @@ impl Case {
             }
             return;
         }
+        if unmade {
+            return;
+        }
+        self.warned.take(entry);
         match entry.event() {
             Event::Opened { reference, protocol } => {
                 self.reference = Some(reference.clone());
@@ -202,15 +221,10 @@ impl Case {
             Event::Values(protocol) => self.protocol = protocol.accepted(),
             Event::Contacts(contacts) => self.contacts.clone_from(contacts),
             Event::Renamed(reference) => self.reference = Some(reference.clone()),
-            Event::Found(findings) => {
-                self.flags.clone_from(&findings.red_flags);
-                self.findings = Some((**findings).clone());
-            }
+            Event::Found(findings) => self.found(findings),
             Event::Noticed(flag) => {
-                if !self.flags.contains(flag) {
-                    self.flags.push(*flag);
-                    self.flags.sort_unstable();
-                }
+                self.only_found.retain(|found| found != flag);
+                self.stands(*flag);
             }
             Event::Adjunct(act) => self.adjuncts.apply(at, act),
             Event::Way { urgency, aim } => {
@@ -235,9 +249,9 @@ impl Case {
                     self.protocol = changed;
                 }
             }
+            Event::Region(region) => self.protocol.region = *region,
             Event::Diluent(diluent) => self.diluent = *diluent,
             Event::Preparation(plan) => {
-                self.struck_solution = None;
                 self.preparation = Some(Preparation {
                     plan: (**plan).clone(),
                     at,
@@ -257,26 +271,45 @@ impl Case {
                 made.checked.insert(*movement, by.clone());
             }),
             Event::Round(act) => self.went_on(entry, act),
-            Event::Anaphylaxis(act) => self.reaction.apply(at, act),
+            Event::Anaphylaxis(act) => {
+                self.reaction.apply(at, act);
+                if *act == anaphylaxis::Act::Over {
+                    // What it was the sign of is over.
+                    self.flags.retain(|flag| *flag != RedFlag::Airway);
+                }
+            }
             Event::Override { what, reason } => self.overrides.push((at, *what, reason.clone())),
             Event::Closed(outcome) => self.closed = Some((at, *outcome)),
             Event::ClockJumped(millis) => {
                 self.treatment.clock_jumped(*millis);
                 self.reaction.clock_jumped(*millis);
             }
-            Event::Struck { entry, .. } => {
-                if self.struck_solution == Some(*entry) {
-                    self.struck_solution = None;
-                }
+            Event::Struck { .. } | Event::Note(_) => {}
+        }
+    }
+
+    /// What is found anew takes away what was only found before. A sign that was noticed otherwise
+    /// stands until a look is without it, or until it is struck out.
+    fn found(&mut self, findings: &Findings) {
+        let before = std::mem::take(&mut self.only_found);
+        self.flags.retain(|flag| !before.contains(flag));
+        for flag in &findings.red_flags {
+            if !self.flags.contains(flag) {
+                self.only_found.push(*flag);
+                self.stands(*flag);
             }
-            Event::Note(_) => {}
+        }
+        self.findings = Some(findings.clone());
+    }
+
+    fn stands(&mut self, flag: RedFlag) {
+        if !self.flags.contains(&flag) {
+            self.flags.push(flag);
+            self.flags.sort_unstable();
         }
     }
 
     fn preparing(&mut self, change: impl FnOnce(&mut Preparation)) {
-        if self.struck_solution.is_some() {
-            return;
-        }
         if let Some(preparation) = &mut self.preparation {
             change(preparation);
         }
@@ -317,10 +350,24 @@ impl Case {
             self.struck_finish = None;
         }
         match (self.treatment.apply(entry.at(), act), act) {
-            (Ok(()), Act::Look(look)) => self.flags.clone_from(&look.red_flags),
+            (Ok(()), Act::Look(look)) => {
+                self.only_found.clear();
+                self.flags.clone_from(&look.red_flags);
+            }
             (Ok(()), _) => {}
             (Err(refusal), _) => self.refused.push((entry.id(), refusal)),
         }
+    }
+
+    /// The entries that count, in order: neither struck out, nor refused, nor of a solution that was
+    /// struck out. The journal is the one that the case was folded from.
+    pub fn standing<'a>(&'a self, journal: &'a Journal) -> impl Iterator<Item = &'a Entry> {
+        let mut unmade = Unmade::default();
+        journal.entries().iter().filter(move |entry| {
+            let struck = self.struck.contains(&entry.id());
+            let refused = self.refused.iter().any(|(refused, _)| *refused == entry.id());
+            !unmade.takes(entry, struck) && !struck && !refused
+        })
     }
 
     /// How urgent; `None` before the way was taken.
@@ -337,49 +384,6 @@ impl Case {
     pub fn test_verdict(&self) -> Option<Verdict> {
         let verdicts: Vec<Verdict> = self.readings.iter().map(|reading| reading.verdict).collect();
         skin_test::overall(&verdicts)
-    }
-
-    /// What is known of allergy: the answers, and a positive skin test as the reaction that it is.
-    pub fn known(&self) -> Option<Answers> {
-        let mut answers = self.answers.clone()?;
-        if self.test_verdict() == Some(Verdict::Positive) {
-            answers.previous_reaction = Answer::Yes;
-        }
-        Some(answers)
-    }
-
-    /// Whether the way to the enzyme is free.
-    ///
-    /// A reaction known before, a positive skin test among them, bars planned work whatever was
-    /// overridden, and has to be weighed in urgent work. The rest is free once asked, tested, or
-    /// overridden with a reason.
-    pub fn clearance(&self) -> Clearance {
-        let (Some((urgency, _)), Some(answers)) = (self.way, self.known()) else {
-            return Clearance::Wanting;
-        };
-        let free = |free: bool| if free { Clearance::Cleared } else { Clearance::Wanting };
-        match allergy::screen(&answers, urgency).way {
-            allergy::Way::GoOn => free(self.ready_or_known()),
-            allergy::Way::Weigh => {
-                free(self.ready_or_known() && self.overrode(Overridden::Allergy))
-            }
-            allergy::Way::Closed => Clearance::Barred,
-            allergy::Way::Postpone | allergy::Way::Allergist => {
-                free(self.overrode(Overridden::Allergy) && self.tested_negative())
-            }
-            allergy::Way::Test { .. } => free(self.tested_negative()),
-        }
-    }
-
-    /// Ready for a reaction, or known not to be and going on for a reason: skin may be dying.
-    fn ready_or_known(&self) -> bool {
-        self.ready || self.overrode(Overridden::Readiness)
-    }
-
-    fn tested_negative(&self) -> bool {
-        self.ready
-            && (self.test_verdict() == Some(Verdict::Negative)
-                || self.overrode(Overridden::SkinTest))
     }
 
     /// The step that the case stands at.

@@ -15,12 +15,6 @@ impl Case {
         for_next.then_some(made.at)
     }
 
-    /// Whether enzyme may be injected: not while a severe reaction, of which it may be the cause, is
-    /// not over.
-    pub fn may_inject(&self) -> bool {
-        !self.reaction.active()
-    }
-
     /// The strength of the round that is running. What else is made up meanwhile must have it too,
     /// since the round's units are counted at one strength.
     pub fn running_strength(&self) -> Option<Strength> {

@@ -1,5 +1,6 @@
 //! A day of the calendar, without an hour or a time zone.
 
+use super::Moment;
 use jiff::civil;
 use serde::{Deserialize, Serialize};
 
@@ -20,6 +21,30 @@ impl Date {
         civil::Date::new(year, month, day).ok().map(Self)
     }
 
+    /// The day that it is at a moment where local time is so many minutes ahead of UTC. Beyond the
+    /// calendar it is its last day.
+    pub fn of(at: Moment, ahead: i16) -> Self {
+        const PER_DAY: i64 = 86_400_000;
+        let local = at.millis().saturating_add(i64::from(ahead) * 60_000);
+        Self::of_day(local.div_euclid(PER_DAY)).unwrap_or(Self::MAX)
+    }
+
+    /// The day so many days after 1 January 1970. Years are counted from March, so that the leap day
+    /// is the last of its year.
+    fn of_day(days: i64) -> Option<Self> {
+        const PER_ERA: i64 = 146_097;
+        // From 1 March of the year 0 to 1 January 1970.
+        let days = days.checked_add(719_468)?;
+        let (era, day) = (days.div_euclid(PER_ERA), days.rem_euclid(PER_ERA));
+        let year = (day - day / 1_460 + day / 36_524 - day / (PER_ERA - 1)) / 365;
+        let day = day - (365 * year + year / 4 - year / 100);
+        let month = (5 * day + 2) / 153;
+        let of_month = day - (153 * month + 2) / 5 + 1;
+        let (month, turned) = if month < 10 { (month + 3, 0) } else { (month - 9, 1) };
+        let year = i16::try_from(era * 400 + year + turned).ok()?;
+        Self::new(year, i8::try_from(month).ok()?, i8::try_from(of_month).ok()?)
+    }
+
     /// The year.
     pub fn year(self) -> i16 {
         self.0.year()
@@ -33,6 +58,14 @@ impl Date {
     /// The day of the month, from 1.
     pub fn day(self) -> i8 {
         self.0.day()
+    }
+
+    /// The first day of the month so many months later, earlier if negative; `None` where the
+    /// calendar ends.
+    pub fn months_later(self, months: i16) -> Option<Self> {
+        let month = i32::from(self.year()) * 12 + i32::from(self.month()) - 1 + i32::from(months);
+        let year = i16::try_from(month.div_euclid(12)).ok()?;
+        Self::new(year, i8::try_from(month.rem_euclid(12)).ok()? + 1, 1)
     }
 
     /// The last day of its month.
@@ -64,6 +97,37 @@ mod tests {
         assert_eq!((february(2027), february(2028), february(2100)), (28, 29, 28));
         assert_eq!(Date::new(2027, 2, 29), None);
         assert!(Date::new(2026, 12, 31) < Date::new(2027, 1, 1));
+    }
+
+    #[test]
+    fn the_day_of_a_moment_is_the_clinics_own() {
+        let of = |seconds: i64, ahead| {
+            <(i16, i8, i8)>::from(Date::of(Moment::from_millis(seconds * 1_000), ahead))
+        };
+        assert_eq!(of(0, 0), (1970, 1, 1));
+        assert_eq!(of(-1, 0), (1969, 12, 31));
+        assert_eq!(of(951_782_400, 0), (2000, 2, 29));
+        assert_eq!(of(1_795_734_000, 0), (2026, 11, 26));
+        assert_eq!(of(1_795_734_000 + 3_600, 60), (2026, 11, 27));
+        assert_eq!(Date::of(Moment::from_millis(i64::MAX), i16::MAX), Date::MAX);
+        assert_eq!(Date::of(Moment::from_millis(i64::MIN), i16::MIN), Date::MAX);
+        // Against the calendar crate, day by day over four centuries and more.
+        let mut day = civil::Date::constant(1890, 1, 1);
+        let first = -29_219;
+        for count in first..first + 150_000 {
+            assert_eq!(Date::of_day(count), Some(Date(day)));
+            day = day.tomorrow().unwrap();
+        }
+    }
+
+    #[test]
+    fn months_are_counted_over_the_turn_of_a_year() {
+        let day = |year, month, day| Date::new(year, month, day).unwrap();
+        let later = |months| day(2026, 11, 26).months_later(months);
+        assert_eq!(later(0), Some(day(2026, 11, 1)));
+        assert_eq!(later(2), Some(day(2027, 1, 1)));
+        assert_eq!(later(-11), Some(day(2025, 12, 1)));
+        assert_eq!(Date::MAX.months_later(1), None);
     }
 
     #[test]

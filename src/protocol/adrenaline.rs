@@ -116,8 +116,11 @@ pub const WEIGHT_CHECKS_BASIS: Basis = Basis::Proposal;
 /// The mark of a 1 mL syringe that a dose by weight is rounded to.
 pub const DRAWN_TO: Volume = Volume::ul(10);
 
+/// Months of a year, for the ages of the tables.
+pub const MONTHS_OF_YEAR: u32 = 12;
+
 /// The age that a dose is shown for until another is typed: a grown person.
-pub const GROWN_MONTHS: u32 = 18 * 12;
+pub const GROWN_MONTHS: u32 = 18 * MONTHS_OF_YEAR;
 
 /// Observation after a reaction that settled, UK rule: the shortest.
 /// Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
@@ -137,13 +140,31 @@ pub const GOOD_RESPONSE: (Span, Span) = (Span::minutes(10), Span::minutes(15));
 /// And that dose was given within this time of onset. Source: `ANAPHYLAXIS_UK_REVIEW`, table 2.
 pub const DOSE_WITHIN: Span = Span::minutes(30);
 
-/// Observation in Australia after the last dose of adrenaline, the shortest. The guideline of
-/// `ANAPHYLAXIS_AU` that it refers to was not opened for it. Source: `OBSERVATION_AU`.
+/// Observation in Australia, the shortest. From memory ([`observation_basis`]); it is to be looked up
+/// in `OBSERVATION_AU`.
 pub const AU_OBSERVE: Span = Span::hours(4);
-/// From so many doses on a night in hospital is considered there. Source: `OBSERVATION_AU`.
+/// From so many doses on a night in hospital is considered there. From memory, as [`AU_OBSERVE`].
 pub const AU_OVERNIGHT_FROM_DOSES: usize = 2;
 
-/// Who says how long to watch.
+/// How well founded the lengths of observation are.
+pub const fn observation_basis(region: Region) -> Basis {
+    match region {
+        Region::Uk => Basis::Published(ANAPHYLAXIS_UK_REVIEW),
+        Region::Australia => Basis::FromMemory,
+    }
+}
+
+/// How well founded the moment is from which they are counted. No source read here names one for the
+/// UK hours: that they run from when the signs had settled is the app's own proposal. In Australia
+/// they run from the last dose, from memory.
+pub const fn observation_start_basis(region: Region) -> Basis {
+    match region {
+        Region::Uk => Basis::Proposal,
+        Region::Australia => Basis::FromMemory,
+    }
+}
+
+/// Who says how long to watch; where that is from memory, where it is to be looked up.
 pub const fn observation_source(region: Region) -> Source {
     match region {
         Region::Uk => ANAPHYLAXIS_UK_REVIEW,

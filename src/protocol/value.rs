@@ -72,7 +72,7 @@ kinds! {
 }
 
 /// A proportion in thousandths: 7 % is 70.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 #[serde(transparent)]
 pub struct PerMille(pub u32);
 
@@ -91,6 +91,8 @@ pub enum Basis {
     DerivedFrom(Source),
     /// This app's own proposal, to be set by the clinic.
     Proposal,
+    /// Invented for teaching: no clinical evidence, and nobody is treated by it.
+    Invented,
 }
 
 impl Basis {

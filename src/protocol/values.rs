@@ -16,6 +16,17 @@ pub enum Region {
     Australia,
 }
 
+impl Region {
+    /// The other one, to show where the two differ.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Uk => Self::Australia,
+            Self::Australia => Self::Uk,
+        }
+    }
+}
+
 const fn says(low: Quantity, high: Quantity, basis: Basis, setting: &'static str) -> Finding {
     Finding { low, high, basis, setting }
 }
@@ -393,6 +404,14 @@ mod tests {
         };
         let region = Region::Australia;
         assert_eq!(kept.accepted(), Protocol { region, area_units: u(450), ..supplied });
+    }
+
+    #[test]
+    fn each_region_is_the_others_other() {
+        for region in [Region::Uk, Region::Australia] {
+            assert_ne!(region.other(), region);
+            assert_eq!(region.other().other(), region);
+        }
     }
 
     #[test]

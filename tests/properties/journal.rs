@@ -177,19 +177,6 @@ fn a_vial_is_opened_once() {
     assert_eq!(Case::of(&journal).vials_opened, 1);
 }
 
-#[test]
-fn no_enzyme_while_a_reaction_is_not_over() {
-    use freshet::care::anaphylaxis::Act as Reaction;
-    let at = Moment::from_millis(0);
-    let mut journal = Journal::new(CaseId::from_random(5));
-    assert!(Case::of(&journal).may_inject());
-    journal.append(at, 0, Event::Anaphylaxis(Reaction::Adrenaline(Volume::ul(500))));
-    journal.append(at, 0, Event::Anaphylaxis(Reaction::Better));
-    assert!(!Case::of(&journal).may_inject(), "better is not over");
-    journal.append(at, 0, Event::Anaphylaxis(Reaction::Over));
-    assert!(Case::of(&journal).may_inject());
-}
-
 /// Not ready and going on leads on like ready, but is never told as it.
 #[test]
 fn not_ready_goes_on_with_a_reason() {

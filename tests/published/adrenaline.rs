@@ -58,6 +58,34 @@ fn the_australian_table() {
     }
 }
 
+/// Both tables, each row at the first and the last month of its band; where two bands of the
+/// Australian table touch, both rows' doses.
+#[test]
+fn each_row_at_both_ends_of_its_band() {
+    let uk = [
+        ((0, 5), (100, 150)),
+        ((6, 71), (150, 150)),
+        ((72, 155), (300, 300)),
+        ((156, 1_200), (500, 500)),
+    ];
+    let australia = [
+        ((0, 11), (50, 100)),
+        ((12, 23), (100, 100)),
+        ((24, 35), (100, 150)),
+        ((36, 47), (150, 150)),
+        ((48, 83), (200, 200)),
+        ((84, 119), (300, 300)),
+        ((120, 131), (300, 400)),
+        ((132, 155), (400, 400)),
+        ((156, 1_200), (500, 500)),
+    ];
+    let bands = uk.map(|row| (Region::Uk, row)).into_iter();
+    for (region, ((first, last), dose)) in bands.chain(australia.map(|r| (Region::Australia, r))) {
+        assert_eq!(at(first, region), dose, "{region:?}, {first} months");
+        assert_eq!(at(last, region), dose, "{region:?}, {last} months");
+    }
+}
+
 /// ASCIA, Acute management of anaphylaxis: 0.01 mg/kg, 0.5 mg at most; 0.05 to 0.1 mL at 5 to 10 kg,
 /// 0.1 at 10, 0.15 at 15, 0.2 at 20, 0.3 at 30, 0.4 at 40, 0.5 over 50.
 #[test]
@@ -113,9 +141,11 @@ fn repeat_and_refractory() {
     let mut reaction = Reaction::default();
     reaction.apply(start, &Act::Adrenaline(Volume::ul(500)));
     assert_eq!(reaction.next_dose(&protocol), Some(start.after(Span::minutes(5))));
-    assert!(!reaction.refractory(&protocol));
-    reaction.apply(start.after(Span::minutes(5)), &Act::Adrenaline(Volume::ul(500)));
-    assert!(reaction.refractory(&protocol));
+    let at = |minutes| start.after(Span::minutes(minutes));
+    assert!(!reaction.refractory(at(5), &protocol));
+    reaction.apply(at(5), &Act::Adrenaline(Volume::ul(500)));
+    reaction.apply(at(7), &Act::NotBetter);
+    assert!(reaction.refractory(at(7), &protocol));
 }
 
 /// Clin Med 2022;22:332-339, table 2: at least 2, 6 or 12 hours.

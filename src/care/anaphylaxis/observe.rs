@@ -2,9 +2,12 @@
 
 use super::{Course, observation};
 use crate::measure::{Moment, Span};
-use crate::protocol::Region;
-use crate::protocol::adrenaline::{AU_OBSERVE, AU_OVERNIGHT_FROM_DOSES, observation_source};
+use crate::protocol::adrenaline::{
+    AU_OBSERVE, AU_OVERNIGHT_FROM_DOSES, observation_basis, observation_source,
+    observation_start_basis,
+};
 use crate::protocol::source::Source;
+use crate::protocol::{Basis, Region};
 
 /// From when the time of observation is counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,11 +23,15 @@ pub enum Counted {
 pub struct Observation {
     /// At least so long.
     pub least: Span,
+    /// How well founded that length is, and the reasons for a night with it.
+    pub least_basis: Basis,
     /// From when.
     pub counted: Counted,
+    /// How well founded that moment is.
+    pub counted_basis: Basis,
     /// Whether a night in hospital is to be considered.
     pub overnight: bool,
-    /// Who says so.
+    /// Who says so; where it is from memory, where it is to be looked up.
     pub source: Source,
 }
 
@@ -46,23 +53,23 @@ impl Observation {
 /// night in hospital: more than one dose, severe asthma, late in the evening, alone or far from
 /// help, no auto-injector to go home with.
 pub fn observe(region: Region, doses: usize, course: Course) -> Observation {
-    let source = observation_source(region);
-    match region {
-        Region::Uk => Observation {
-            least: observation(doses, course),
-            counted: Counted::FromSettled,
-            overnight: false,
-            source,
-        },
-        Region::Australia => Observation {
-            least: AU_OBSERVE,
-            counted: Counted::FromLastDose,
-            overnight: doses >= AU_OVERNIGHT_FROM_DOSES
+    let (least, counted, overnight) = match region {
+        Region::Uk => (observation(doses, course), Counted::FromSettled, false),
+        Region::Australia => {
+            let night = doses >= AU_OVERNIGHT_FROM_DOSES
                 || course.severe_breathing
                 || course.far_from_help
-                || !course.safe_home,
-            source,
-        },
+                || !course.safe_home;
+            (AU_OBSERVE, Counted::FromLastDose, night)
+        }
+    };
+    Observation {
+        least,
+        least_basis: observation_basis(region),
+        counted,
+        counted_basis: observation_start_basis(region),
+        overnight,
+        source: observation_source(region),
     }
 }
 
@@ -79,6 +86,17 @@ mod tests {
         assert_eq!(until(Region::Australia), at(5).after(Span::hours(4)));
         let undosed = observe(Region::Australia, 0, safe).until(at(20), None);
         assert_eq!(undosed, at(20).after(Span::hours(4)));
+    }
+
+    #[test]
+    fn what_nobody_looked_up_says_so() {
+        let founded = |region| {
+            let watch = observe(region, 1, Course::default());
+            (watch.least_basis, watch.counted_basis)
+        };
+        let uk = Basis::Published(observation_source(Region::Uk));
+        assert_eq!(founded(Region::Uk), (uk, Basis::Proposal));
+        assert_eq!(founded(Region::Australia), (Basis::FromMemory, Basis::FromMemory));
     }
 
     #[test]

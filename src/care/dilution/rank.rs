@@ -106,8 +106,8 @@ fn refusal(most: Option<Short>, ask: &Ask, limits: &Limits) -> Impossible {
         Some(Short::OfSyringes(possible)) if !possible.is_zero() => {
             Impossible::TooManySyringes { most: MOST_SYRINGES, possible }
         }
-        // Every recipe on the marks is one that a hand can do, so this is never reached; were it,
-        // the strength would be the one to change.
+        // Reached only by asks for less than a unit, which no hand can make: the strength is what to
+        // change.
         _ => Impossible::OffMarks { nearest: ask.target },
     }
 }

@@ -65,6 +65,8 @@ pub enum Fact {
         volume: Volume,
         /// Units that went in.
         units: Units,
+        /// Batches of the vials that it was made from, as far as they were noted.
+        batches: Vec<String>,
     },
     /// All rounds together.
     InAll {

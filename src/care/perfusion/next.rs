@@ -101,7 +101,8 @@ pub fn next(
     Some((next, why))
 }
 
-/// Rounds that are over since the last look that was better than the one before it.
+/// Rounds that were over at the last look since the last one that was better than the one before it.
+/// What nobody has looked at since is told by nobody.
 ///
 /// With no look from before treatment, the first round's look has nothing to be compared with and
 /// does not count as improvement.
@@ -112,7 +113,8 @@ pub fn stuck(treatment: &Treatment, states: &[State], protocol: &Protocol) -> u3
         .rev()
         .find(|(pair, _)| change(&pair[0], &pair[1], protocol).whole() == Change::Better)
         .map_or(0, |(_, over)| *over);
-    u32::try_from(treatment.over().count().saturating_sub(before_better)).unwrap_or(u32::MAX)
+    let looked = treatment.rounds_over().last().copied().unwrap_or(0);
+    u32::try_from(looked.saturating_sub(before_better)).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]

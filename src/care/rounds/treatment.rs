@@ -3,7 +3,7 @@
 use super::{Act, End, Look, SkipReason};
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
-use crate::measure::{Moment, Units, Volume};
+use crate::measure::{Moment, Span, Units, Volume};
 use crate::plane::{Grid, Spot};
 use crate::protocol::Protocol;
 
@@ -134,6 +134,8 @@ pub struct Treatment {
     /// For each look, how many rounds were over when it was made. What came after what is told by
     /// the order of the record: the clock may have been set back in between.
     rounds_over: Vec<usize>,
+    /// How long after the round before it the last look was made.
+    waited: Option<Span>,
     /// By how many milliseconds the clock was set since the last round was over.
     clock_set: i64,
     end: Option<(Moment, End)>,
@@ -150,6 +152,7 @@ impl Treatment {
             rounds: Vec::new(),
             looks: Vec::new(),
             rounds_over: Vec::new(),
+            waited: None,
             clock_set: 0,
             end: None,
         }
@@ -175,6 +178,8 @@ impl Treatment {
                 Ok(())
             }
             Act::Look(look) => {
+                let finished = self.rounds.last().and_then(|round| round.finished);
+                self.waited = finished.map(|over| at.since(over.on_clock_set_by(self.clock_set)));
                 self.looks.push((at, look.clone()));
                 self.rounds_over.push(self.over().count());
                 Ok(())
@@ -267,6 +272,12 @@ impl Treatment {
     /// The looks, first to last.
     pub fn looks(&self) -> &[(Moment, Look)] {
         &self.looks
+    }
+
+    /// How long after the round before it the last look was made, whatever the clock was set to in
+    /// between; `None` for a look before treatment or in the middle of a round.
+    pub const fn waited(&self) -> Option<Span> {
+        self.waited
     }
 
     /// When and how it ended.
@@ -370,6 +381,7 @@ mod tests {
         treatment.clock_jumped(half_an_hour);
         assert_eq!(treatment.phase(at(164), &protocol), Phase::Watching { due: at(165) });
         treatment.apply(at(195), &look(5_000, Colour::Pale)).unwrap();
+        assert_eq!(treatment.waited(), Some(Span::minutes(90)), "as it was, no clock being set");
         round(&mut treatment, 200);
         assert_eq!(treatment.phase(at(210), &protocol), Phase::Watching { due: at(265) });
     }
