@@ -53,6 +53,23 @@ self.addEventListener("fetch", (event) => {
   event.respondWith(serve(request, url));
 });
 
+// A due moment shown over other apps was tapped: the app comes to the front, at the case that it is
+// about, or is opened there: at the page that the notification names, or where an older version named
+// none, at the case.
+self.addEventListener("notificationclick", (event) => {
+  event.notification.close();
+  const { case: name = "", query = name && `?case=${name}` } = event.notification.data ?? {};
+  event.waitUntil(lead(name, query));
+});
+
+async function lead(name, query) {
+  const pages = await self.clients.matchAll({ type: "window", includeUncontrolled: true });
+  const page = pages.find(({ url }) => url.startsWith(HOME));
+  if (!page) return self.clients.openWindow(HOME + query);
+  page.postMessage({ type: "chosen", case: name });
+  return page.focus();
+}
+
 async function serve(request, url) {
   const cache = await caches.open(CACHE);
   const page = request.mode === "navigate" && /^(index\.html)?$/.test(url.pathname.slice(new URL(HOME).pathname.length));

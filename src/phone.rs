@@ -4,18 +4,28 @@
 //! Every answer is typed, and none of these failing stops the app: a phone without a wake lock is a
 //! phone whose user must be told to keep the screen on.
 
+pub mod bells;
 pub mod hands;
 pub mod jump;
 pub mod picture;
+pub mod zone;
 
+#[cfg(feature = "app")]
+pub mod badge;
+#[cfg(feature = "app")]
+pub mod camera;
 #[cfg(feature = "app")]
 pub mod clock;
 #[cfg(feature = "app")]
 mod js;
 #[cfg(feature = "app")]
+pub mod notice;
+#[cfg(feature = "app")]
 pub mod panic;
 #[cfg(feature = "app")]
 pub mod random;
+#[cfg(feature = "app")]
+pub mod share;
 #[cfg(feature = "app")]
 pub mod sound;
 #[cfg(feature = "app")]
@@ -24,6 +34,8 @@ pub mod tabs;
 pub mod tick;
 #[cfg(feature = "app")]
 pub mod update;
+#[cfg(feature = "app")]
+pub mod view;
 #[cfg(feature = "app")]
 pub mod wake;
 

@@ -5,6 +5,7 @@
 //! | [`fit`] | how large a photo is kept | no |
 //! | [`jpeg`] | a file without place, time and camera | no |
 //! | [`take_in`] | from a file that the user chose to what can be kept | yes |
+//! | [`take_frame`] | from what the camera shows to what can be kept | yes |
 //! | [`ObjectUrl`] | an address under which kept bytes can be shown | yes |
 //!
 //! The photo never leaves the phone, and neither does what it knew of where and when it was taken.
@@ -21,7 +22,7 @@ use std::fmt;
 #[cfg(feature = "app")]
 pub use url::ObjectUrl;
 #[cfg(feature = "app")]
-pub use work::take_in;
+pub use work::{take_frame, take_in};
 
 /// The longer side of a photo as it is kept, in pixels. A face, some 20 cm high, that fills it is
 /// seen at 8 pixels in a millimetre: finer than a finger draws, and small enough to keep many.

@@ -48,6 +48,19 @@ pub fn unlock() -> Ringing {
     state(&context)
 }
 
+/// Whether a tap has allowed sound, or whether there is none to allow.
+pub fn allowed() -> Ringing {
+    if web_sys::window().is_none_or(|window| get(&window, "AudioContext").is_none()) {
+        return Ringing::Absent;
+    }
+    CONTEXT.with_borrow(|kept| kept.as_ref().map_or(Ringing::Locked, state))
+}
+
+/// Whether this browser can make the phone buzz. Whether the phone has what buzzes is not told.
+pub fn buzzes() -> bool {
+    navigator().is_some_and(|navigator| get(&navigator, "vibrate").is_some())
+}
+
 /// Sounds the alarm until [`stop`] or for a minute. If it is held back it starts at the next
 /// [`unlock`].
 pub fn ring() -> Ringing {

@@ -1,5 +1,7 @@
 //! The moment, as a signal: four times a second while the page is in view, and at once when it comes
-//! back. Timers are moments in the future and are compared with it; nothing counts ticks.
+//! back. Timers are moments in the future and are compared with it; nothing counts ticks. While
+//! something is to fall due it is read out of view too, as often as the browser lets it, so that the
+//! alarm rings behind another page or app for as long as the phone does not sleep.
 //!
 //! A rehearsal has a clock of its own, whose [`Hands`] may run faster than time. It stands still while
 //! the page is out of view, and nobody sets it.
@@ -8,15 +10,17 @@ use super::clock;
 use super::hands::Hands;
 use super::js::window;
 use super::jump::{Jump, JumpGuard};
+use super::view::in_view;
 use crate::measure::Moment;
 use gloo_events::EventListener;
 use gloo_timers::callback::Interval;
 use leptos::prelude::*;
 use std::cell::RefCell;
 use std::rc::Rc;
-use web_sys::VisibilityState;
 
 const TICK_MS: u32 = 250;
+/// Browsers let no page out of view be called more often.
+const AWAY_TICK_MS: u32 = 1_000;
 
 /// The clock that everything below its provider goes by. Copied freely.
 #[derive(Clone, Copy)]
@@ -25,6 +29,8 @@ pub struct Clock {
     jump: ReadSignal<Option<Jump>>,
     /// The hands of a rehearsal; the phone's own clock has none.
     hands: Option<RwSignal<Hands>>,
+    /// Whether something is to fall due, so that it is read out of view too.
+    expecting: StoredValue<bool>,
 }
 
 impl Clock {
@@ -36,6 +42,16 @@ impl Clock {
     /// The moment at this very call, for what is taken down.
     pub fn now(self) -> Moment {
         self.hands.map_or_else(clock::now, |hands| hands.get_untracked().read(clock::steady()))
+    }
+
+    /// Whether it is a rehearsal's and not the phone's own.
+    pub const fn rehearsed(self) -> bool {
+        self.hands.is_some()
+    }
+
+    /// Says whether something is to fall due: the phone's own clock is then read out of view too.
+    pub fn expect(self, something: bool) {
+        self.expecting.set_value(something);
     }
 }
 
@@ -51,7 +67,8 @@ pub fn use_clock() -> Clock {
 pub fn provide() {
     let (now, set_now) = signal(clock::now());
     let (jump, set_jump) = signal(None);
-    provide_context(Clock { now, jump, hands: None });
+    let expecting = StoredValue::new(false);
+    provide_context(Clock { now, jump, hands: None, expecting });
 
     let guard = Rc::new(RefCell::new(JumpGuard::new()));
     let tick = move |guard: &RefCell<JumpGuard>| {
@@ -64,19 +81,30 @@ pub fn provide() {
     };
     tick(&guard);
 
-    let running = Rc::new(RefCell::new(None::<Interval>));
+    let running = Rc::new(RefCell::new(None::<(u32, Interval)>));
     let look = {
         let running = Rc::clone(&running);
         move || {
             tick(&guard);
-            if in_view() {
-                let guard = Rc::clone(&guard);
-                running
-                    .borrow_mut()
-                    .get_or_insert_with(|| Interval::new(TICK_MS, move || tick(&guard)));
-            } else {
+            let seen = in_view();
+            if !seen {
                 guard.borrow_mut().look_away();
-                running.borrow_mut().take();
+            }
+            let wanted = if seen {
+                Some(TICK_MS)
+            } else {
+                expecting.try_get_value().unwrap_or(false).then_some(AWAY_TICK_MS)
+            };
+            let mut running = running.borrow_mut();
+            if running.as_ref().map(|(every, _)| *every) != wanted {
+                let guard = Rc::clone(&guard);
+                let again = move || {
+                    tick(&guard);
+                    if !in_view() {
+                        guard.borrow_mut().look_away();
+                    }
+                };
+                *running = wanted.map(|every| (every, Interval::new(every, again)));
             }
         }
     };
@@ -101,7 +129,7 @@ pub fn provide_rehearsed(hands: RwSignal<Hands>) {
     let read = move || hands.get_untracked().read(clock::steady());
     let (now, set_now) = signal(read());
     let (jump, _) = signal(None);
-    provide_context(Clock { now, jump, hands: Some(hands) });
+    provide_context(Clock { now, jump, hands: Some(hands), expecting: StoredValue::new(false) });
     Effect::new(move |_| {
         hands.track();
         set_now.set(read());
@@ -133,10 +161,4 @@ pub fn use_now() -> ReadSignal<Moment> {
 /// If no component above called [`provide`].
 pub fn use_jump() -> ReadSignal<Option<Jump>> {
     use_clock().jump
-}
-
-fn in_view() -> bool {
-    window()
-        .and_then(|window| window.document())
-        .is_none_or(|document| document.visibility_state() == VisibilityState::Visible)
 }

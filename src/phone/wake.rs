@@ -23,6 +23,11 @@ pub enum Wake {
     Absent,
 }
 
+/// Whether this browser can keep the screen on. The phone may still refuse.
+pub fn able() -> bool {
+    navigator().is_some_and(|navigator| get(&navigator, "wakeLock").is_some())
+}
+
 /// The lock held now, if any, and whether one is wanted.
 #[derive(Default)]
 struct Hold {

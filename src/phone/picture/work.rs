@@ -7,6 +7,7 @@ use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
     Blob, CanvasRenderingContext2d, Document, File, HtmlCanvasElement, HtmlImageElement,
+    HtmlVideoElement,
 };
 
 /// How much of the picture the encoder keeps, from 0 to 1: beyond this a file grows faster than what
@@ -28,10 +29,30 @@ pub async fn take_in(file: File) -> Result<Picture, Unreadable> {
     let (width, height) = photo.fit()?;
     let blob = {
         let canvas = Canvas::new(&document, width, height).ok_or(Unreadable::NotDrawn)?;
-        canvas.draw(&photo)?;
+        canvas.draw(Source::Image(&photo.image))?;
         canvas.encoded().await.ok_or(Unreadable::NotDrawn)?
     };
     drop(photo);
+    bared(blob, width, height).await
+}
+
+/// Takes in what a live camera shows at this moment, made small as a photo is.
+///
+/// # Errors
+/// [`Unreadable::NotDecoded`] while it shows nothing yet; else as for a file.
+pub async fn take_frame(video: &HtmlVideoElement) -> Result<Picture, Unreadable> {
+    let document = window().and_then(|window| window.document()).ok_or(Unreadable::NotDrawn)?;
+    let size = fit(video.video_width(), video.video_height());
+    let (width, height) = size.ok_or(Unreadable::NotDecoded)?;
+    let canvas = Canvas::new(&document, width, height).ok_or(Unreadable::NotDrawn)?;
+    canvas.draw(Source::Frame(video))?;
+    let blob = canvas.encoded().await.ok_or(Unreadable::NotDrawn)?;
+    drop(canvas);
+    bared(blob, width, height).await
+}
+
+/// What the encoder made, stripped of all but the picture.
+async fn bared(blob: Blob, width: u32, height: u32) -> Result<Picture, Unreadable> {
     let made = JsFuture::from(blob.array_buffer()).await.map_err(|_| Unreadable::NotDrawn)?;
     let bytes = jpeg::bare(&Uint8Array::new(&made).to_vec()).ok_or(Unreadable::Metadata)?;
     if !jpeg::is_bare(&bytes) {
@@ -78,6 +99,13 @@ impl Drop for Decoded {
     }
 }
 
+/// What is drawn.
+#[derive(Clone, Copy)]
+enum Source<'a> {
+    Image(&'a HtmlImageElement),
+    Frame(&'a HtmlVideoElement),
+}
+
 /// Where a photo is drawn small.
 struct Canvas {
     canvas: HtmlCanvasElement,
@@ -99,20 +127,22 @@ impl Canvas {
     }
 
     /// Draws the photo over the whole canvas and makes sure that it is there.
-    fn draw(&self, photo: &Decoded) -> Result<(), Unreadable> {
+    fn draw(&self, source: Source<'_>) -> Result<(), Unreadable> {
         let (width, height) = (self.canvas.width(), self.canvas.height());
         // A browser set against being recognised hands out noise for any drawing; another blurs the
         // last bits, which does no harm.
         if self.middle()?.iter().any(|&part| part > LAST_BITS) {
             return Err(Unreadable::NotDrawn);
         }
-        let drawn = self.context.draw_image_with_html_image_element_and_dw_and_dh(
-            &photo.image,
-            0.0,
-            0.0,
-            f64::from(width),
-            f64::from(height),
-        );
+        let (wide, high) = (f64::from(width), f64::from(height));
+        let paper = &self.context;
+        let drawn =
+            match source {
+                Source::Image(image) => paper
+                    .draw_image_with_html_image_element_and_dw_and_dh(image, 0.0, 0.0, wide, high),
+                Source::Frame(video) => paper
+                    .draw_image_with_html_video_element_and_dw_and_dh(video, 0.0, 0.0, wide, high),
+            };
         drawn.map_err(|_| Unreadable::NotDecoded)?;
         // A browser out of memory draws nothing, and does not say so.
         let opaque = self.middle()?.get(3).is_some_and(|&opaque| opaque > u8::MAX / 2);
