@@ -11,6 +11,8 @@
 //! | [`photos`] | photos, by the digest of their bytes | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `export` | offers the record as a file | yes |
+//! | `rehearsals` | the debriefs of rehearsals, which are no record | yes |
+//! | [`habits`] | what is set for this phone, which is no record | to be kept |
 //!
 //! Browsers write localStorage out lazily: a killed process can lose its last seconds. IndexedDB with
 //! strict durability answers only once the line is on the disk, but phones cut its connection off and
@@ -18,6 +20,7 @@
 //! [`Pair::open`] makes the two equal again at each start. Photos, which are too large for
 //! localStorage, are kept once. Nothing is ever deleted here.
 
+pub mod habits;
 pub mod key;
 pub mod pair;
 pub mod photos;
@@ -34,6 +37,8 @@ mod indexed;
 mod local;
 #[cfg(feature = "app")]
 pub mod persist;
+#[cfg(feature = "app")]
+pub mod rehearsals;
 #[cfg(feature = "app")]
 mod trouble;
 

@@ -44,7 +44,7 @@ fn all() -> Result<Vec<Slip>, Refusal> {
 }
 
 /// The storage itself, asked for carefully: with cookies forbidden the mere question throws.
-fn storage() -> Result<web_sys::Storage, Refusal> {
+pub(super) fn storage() -> Result<web_sys::Storage, Refusal> {
     match web_sys::window().ok_or(Refusal::Absent)?.local_storage() {
         Ok(Some(_)) => Ok(LocalStorage::raw()),
         Ok(None) => Err(Refusal::Absent),

@@ -1,0 +1,128 @@
+//! What is set for this phone and not for a case: how its screen is kept, and how a test of its alarm
+//! went. No record: losing it costs a tap.
+
+use crate::measure::{Moment, Span};
+use serde::{Deserialize, Serialize};
+
+/// What the screen does while something is to fall due.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Screen {
+    /// It stays on, where the phone lets it.
+    #[default]
+    StaysOn,
+    /// It may go dark, and the phone may sleep.
+    MaySleep,
+}
+
+/// What the user noticed of the alarm.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Noticed {
+    /// A sound.
+    Heard,
+    /// A buzz alone.
+    Felt,
+    /// Neither.
+    Nothing,
+}
+
+/// How a test of the alarm went.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Trial {
+    /// When it was to ring.
+    pub at: Moment,
+    /// How much later the app's code ran: a phone that sleeps runs none.
+    pub late: Span,
+    /// Whether the page was out of view before it rang, as behind a locked screen.
+    pub left: bool,
+    /// What the user noticed.
+    pub noticed: Noticed,
+}
+
+/// How a test of the alarm came out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// Noticed, on time.
+    Rang,
+    /// Noticed, so much too late.
+    Late(Span),
+    /// Not noticed.
+    Silent,
+}
+
+impl Trial {
+    /// Later than this is late; less is the time that a timer and a screen take.
+    pub const ON_TIME: Span = Span::seconds(2);
+
+    /// How it came out.
+    pub fn outcome(&self) -> Outcome {
+        match self.noticed {
+            Noticed::Nothing => Outcome::Silent,
+            Noticed::Heard | Noticed::Felt if self.late > Self::ON_TIME => Outcome::Late(self.late),
+            Noticed::Heard | Noticed::Felt => Outcome::Rang,
+        }
+    }
+}
+
+/// What is set for this phone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Habits {
+    /// What the screen does.
+    pub screen: Screen,
+    /// The last test of the alarm.
+    pub tried: Option<Trial>,
+}
+
+#[cfg(feature = "app")]
+pub use here::{keep, load};
+
+#[cfg(feature = "app")]
+mod here {
+    use super::Habits;
+    use crate::store::local::storage;
+    use gloo_storage::{LocalStorage, Storage};
+
+    const NAME: &str = "freshet/habits";
+
+    /// What this browser keeps. What is not there or cannot be read is as supplied.
+    pub fn load() -> Habits {
+        storage().ok().and_then(|_| LocalStorage::get(NAME).ok()).unwrap_or_default()
+    }
+
+    /// Keeps it in this browser; false if the browser refuses.
+    pub fn keep(habits: Habits) -> bool {
+        storage().is_ok() && LocalStorage::set(NAME, habits).is_ok()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const TRIAL: Trial = Trial {
+        at: Moment::from_millis(1_795_615_500_000),
+        late: Span::ZERO,
+        left: true,
+        noticed: Noticed::Heard,
+    };
+
+    #[test]
+    fn what_was_noticed_and_when_makes_the_outcome() {
+        assert_eq!(TRIAL.outcome(), Outcome::Rang);
+        assert_eq!(Trial { late: Trial::ON_TIME, ..TRIAL }.outcome(), Outcome::Rang);
+        let late = Trial::ON_TIME + Span::millis(1);
+        let felt = Trial { late, noticed: Noticed::Felt, ..TRIAL };
+        assert_eq!(felt.outcome(), Outcome::Late(late));
+        let nothing = Trial { noticed: Noticed::Nothing, ..felt };
+        assert_eq!(nothing.outcome(), Outcome::Silent);
+    }
+
+    #[test]
+    fn habits_are_read_as_written_and_what_is_missing_is_as_supplied() {
+        let habits = Habits { screen: Screen::MaySleep, tried: Some(TRIAL) };
+        let text = serde_json::to_string(&habits).unwrap();
+        assert_eq!(serde_json::from_str::<Habits>(&text).unwrap(), habits);
+        assert_eq!(serde_json::from_str::<Habits>("{}").unwrap(), Habits::default());
+        assert_eq!(Habits::default().screen, Screen::StaysOn);
+    }
+}
