@@ -14,18 +14,22 @@
 //! | `notes` | [`Note`], [`Verdict`] |
 //! | `why` | [`Why`] |
 //! | `clock` | [`Clock`], [`Bar`] |
+//! | `press` | [`PressTimer`] |
+//! | `slider` | [`Slider`] |
 //! | `syringe`, `vial` | [`SyringeDrawing`], [`VialDrawing`] |
 //! | `grid` | [`GridDrawing`] |
 //! | `face` | [`FaceLines`], [`ZoneShapes`] |
 //! | `trend` | [`Trend`] |
 //! | `sheet` | [`Sheet`], [`Banner`], [`Toast`] |
 //! | `rows` | [`Timeline`], [`Rows`], [`Row`] |
+//! | `call` | [`CallRow`] |
 //! | `sign` | [`Sign`] |
 //!
 //! The geometry of the drawings is plain functions on numbers, tested without a browser:
 //! `scale` (marks of a barrel), `lattice` (points of a grid), `chart` (readings over time).
 
 mod actions;
+mod call;
 mod chart;
 mod choices;
 mod clock;
@@ -39,17 +43,20 @@ pub mod gallery;
 pub(in crate::ui) mod grid;
 mod lattice;
 mod notes;
+mod press;
 mod rows;
 mod scale;
 mod sheet;
 mod sign;
+mod slider;
 mod syringe;
 mod trend;
 mod vial;
 mod why;
 
 pub use actions::{DangerButton, GoButton, Pair, QuietButton};
-pub use chart::Reading;
+pub use call::CallRow;
+pub use chart::{Axis, Course, Reading, Shape};
 pub use choices::{Chips, Choice, Item, Segment, Tick};
 pub use clock::{Bar, Clock};
 pub use face::{FaceLines, ZoneShapes, face_box};
@@ -59,9 +66,11 @@ pub use fluid::{Fluid, Layer};
 pub use frame::{Foot, Screen, StepMark, Title};
 pub use grid::{GridDrawing, PointMark};
 pub use notes::{Note, Outcome, Tone, Verdict};
+pub use press::{Handling, PressLost, PressStage, PressTimer, PressWords, Pressed};
 pub use rows::{Entry, Row, Rows, Timeline};
 pub use sheet::{Banner, Sheet, Toast};
 pub use sign::{Icon, Sign};
+pub use slider::Slider;
 pub use syringe::SyringeDrawing;
 pub use trend::Trend;
 pub use vial::VialDrawing;

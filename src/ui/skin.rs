@@ -6,11 +6,13 @@
 //! | `frame` | which part of the picture is shown, on paper of a fixed width |
 //! | `drawing` | [`SkinDrawing`]: outlines and points over the picture |
 //! | `round` | [`RoundDrawing`]: the points of a round, on the skin or on a plain grid |
+//! | `simulated` | [`SimulatedSkin`]: the patch of skin that a rehearsal's refill is timed on |
 
 mod drawing;
 mod frame;
 mod ground;
 mod round;
+mod simulated;
 
 use super::parts::PointMark;
 use crate::care::territory::Outlined;
@@ -21,6 +23,7 @@ pub use drawing::{Layer, SkinDrawing, SkinPoint};
 pub use frame::Frame;
 pub use ground::{Backdrop, Picture};
 pub use round::RoundDrawing;
+pub use simulated::{SimulatedSkin, SkinPatch};
 
 /// The outlines of earlier rounds, the earliest first: those told before the last `rounds` rounds,
 /// with the number of the round that each was for. One that lies on another picture, as after a new

@@ -10,6 +10,7 @@ use leptos::prelude::*;
 
 mod faces;
 mod inputs;
+mod looks;
 
 /// The gallery's page that the address asks for, if it asks for one.
 pub fn asked() -> Option<AnyView> {
@@ -26,7 +27,7 @@ pub fn asked() -> Option<AnyView> {
     PAGES.get(page).map(|page| page())
 }
 
-const PAGES: [fn() -> AnyView; 11] = [
+const PAGES: [fn() -> AnyView; 12] = [
     draw,
     points,
     hour,
@@ -38,6 +39,7 @@ const PAGES: [fn() -> AnyView; 11] = [
     places,
     sheet,
     faces::faces,
+    looks::looks,
 ];
 
 const NAMES: [&str; 5] = ["Situation", "Allergy", "Strength", "Syringe", "Rounds"];
@@ -137,25 +139,46 @@ fn points() -> AnyView {
 }
 
 fn looks() -> Vec<Reading> {
-    [(0, 6.2), (22, 5.8), (64, 4.6), (85, 3.9), (124, 3.1)]
+    [(0, Some(6.2)), (22, Some(5.8)), (64, None), (85, Some(3.9)), (124, Some(3.1))]
         .map(|(minutes, value)| Reading { at: Span::minutes(minutes), value })
         .to_vec()
 }
 
-fn trend() -> AnyView {
-    view! {
-        <Trend
-            readings=looks()
-            rounds=vec![Span::minutes(8), Span::minutes(70)]
-            limit=Some(3.0)
-            other=Some(1.6)
-            last_words="3.1 s"
-            caption="Refill, affected side"
-            caption_end="other side 1.6 s"
-            label="Refill from 6.2 to 3.1 seconds over two rounds"
-        />
-    }
-    .into_any()
+fn trend(readings: &[Reading]) -> AnyView {
+    let pain = |reading: &Reading| Reading { value: Some(5.0), ..*reading };
+    let courses = vec![
+        Course {
+            name: "Refill, affected side".into(),
+            last: "3.1 s".into(),
+            label: "Refill from 6.2 to 3.1 seconds over two rounds".into(),
+            readings: readings.to_vec(),
+            other: vec![Reading { at: Span::minutes(22), value: Some(1.6) }],
+            limit: Some(3.0),
+            ..Course::default()
+        },
+        Course {
+            name: "Pain".into(),
+            last: "5".into(),
+            label: "Pain stays at 5".into(),
+            readings: readings.iter().map(pain).collect(),
+            top: Some(10),
+            ..Course::default()
+        },
+        Course {
+            name: "Units".into(),
+            last: "1 380 units".into(),
+            label: "1380 units in two rounds".into(),
+            readings: [(8, 600.0), (70, 1380.0)]
+                .map(|(minutes, units)| Reading { at: Span::minutes(minutes), value: Some(units) })
+                .to_vec(),
+            shape: Shape::Steps,
+            ..Course::default()
+        },
+    ];
+    let axis = Axis::over(readings.iter().map(|reading| reading.at));
+    let rounds = vec![Span::minutes(8), Span::minutes(70)];
+    view! { <Trend courses rounds axis from="13:05" to="15:09" key="Numbered lines: the rounds" /> }
+        .into_any()
 }
 
 fn hour() -> AnyView {
@@ -169,7 +192,7 @@ fn hour() -> AnyView {
             <Figure label="Vials left" number="3" />
             <Figure label="Serves" number="2" unit="rounds" />
         </Figures>
-        {trend()}
+        {trend(&looks())}
     };
     let foot = view! {
         <GoButton on_press=nothing()>"Look now"</GoButton>
@@ -282,8 +305,8 @@ fn drawings() -> AnyView {
                 label="A vial, half full"
             />
         </Pair>
-        {trend()}
-        <Trend readings=looks()[..1].to_vec() limit=Some(3.0) last_words="6.2 s" caption="Refill" label="One look" />
+        {trend(&looks())}
+        {trend(&looks()[..1])}
     };
     frame(3, 0.0, content.into_any(), ().into_any())
 }

@@ -31,6 +31,8 @@ pub fn Sheet(
     Effect::new(move |_| {
         let Some(dialog) = dialog.get() else { return };
         if open.get() && !dialog.open() {
+            // Not where it was scrolled to the last time.
+            dialog.set_scroll_top(0);
             // Browsers without modal dialogs still show it, above the rest, by the attribute.
             if dialog.show_modal().is_err() {
                 dialog.set_open(true);

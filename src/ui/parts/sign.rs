@@ -21,6 +21,8 @@ pub enum Icon {
     Info,
     /// A hook: done.
     Done,
+    /// A handset: to call.
+    Call,
     /// To the screen before.
     Back,
     /// Onwards; also on rows that open something.
@@ -31,6 +33,14 @@ pub enum Icon {
     More,
     /// One less.
     Less,
+    /// An arrow up in a triangle: better.
+    Better,
+    /// An arrow down in a triangle on its tip: worse.
+    Worse,
+    /// Two lines of one length: as before.
+    Same,
+    /// Three dots: nothing to tell.
+    Untold,
 }
 
 impl Icon {
@@ -45,11 +55,18 @@ impl Icon {
             Self::NotForIt => "M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18zM5.8 5.8l12.4 12.4",
             Self::Info => "M12 3a9 9 0 1 0 0 18 9 9 0 0 0 0-18zM12 11v5.5M12 7.5v.3",
             Self::Done => "M4.5 12.5 10 18 19.5 7",
+            Self::Call => {
+                "M6 3.5h3l1.6 4.6-2.2 1.7a12.5 12.5 0 0 0 5.8 5.8l1.7-2.2 4.6 1.6v3c0 1-.8 1.8-1.8 1.7C11 19 5 13 4.3 5.3 4.2 4.3 5 3.5 6 3.5z"
+            }
             Self::Back => "M15 4.5 7.5 12l7.5 7.5",
             Self::Onward => "M9 4.5 16.5 12 9 19.5",
             Self::Close => "M5.5 5.5l13 13M18.5 5.5l-13 13",
             Self::More => "M12 4.5v15M4.5 12h15",
             Self::Less => "M4.5 12h15",
+            Self::Better => "M12 5 20 19H4zM12 9v8M9.5 15.5h5",
+            Self::Worse => "M12 19 4 5h16zM12 15V7M9.5 8.5h5",
+            Self::Same => "M5 9h14M5 15h14",
+            Self::Untold => "M6 12v.3M12 12v.3M18 12v.3",
         }
     }
 }

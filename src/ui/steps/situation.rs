@@ -53,7 +53,11 @@ impl Draft {
 #[component]
 pub fn Situation() -> impl IntoView {
     let here = use_here();
-    let findings = here.now().findings.clone().unwrap_or_default();
+    let findings = {
+        let case = here.now();
+        // The signs as they stand now: noticed since, or gone at a look.
+        Findings { red_flags: case.flags.clone(), ..case.findings.clone().unwrap_or_default() }
+    };
     let draft = Draft {
         part: RwSignal::new(Part::Flags),
         findings: RwSignal::new(findings),

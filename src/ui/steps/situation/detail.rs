@@ -6,14 +6,20 @@ use crate::measure::{Span, Typed};
 use crate::phone::{use_clock, use_now};
 use crate::protocol::refill_limit::{self, Group};
 use crate::protocol::window::DELAYED_ONSET_FROM;
-use crate::ui::parts::{Finding, Item, Note, QuantityField, Segment, Why};
+use crate::ui::parts::{
+    Finding, GoButton, Item, Note, QuantityField, QuietButton, Segment, Sheet, Why,
+};
+use crate::ui::steps::refill::{RefillTimer, Timed, Timing};
 use crate::ui::steps::use_here;
 use crate::ui::words::app::situation as said;
-use crate::ui::words::{self, numbers, situation as words_of, time, typed};
+use crate::ui::words::{self, looking, numbers, situation as words_of, time, typed};
 use leptos::prelude::*;
 
 /// The oldest age that is taken for one.
 const OLDEST: u32 = 120;
+
+/// Between just now and an hour, where most onsets in the chair lie.
+const HALF_AN_HOUR: Span = Span::minutes(30);
 
 /// Onset, refill, patient and filler, closed until wanted.
 #[component]
@@ -47,7 +53,7 @@ fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
     let clock = use_clock();
     // How long ago is answered in steps; the moment is fixed when it is answered.
     let chosen = RwSignal::new(None::<Span>);
-    let items = [Span::ZERO, Span::hours(1), DELAYED_ONSET_FROM, Span::days(1)]
+    let items = [Span::ZERO, HALF_AN_HOUR, Span::hours(1), DELAYED_ONSET_FROM, Span::days(1)]
         .map(|ago| {
             let label =
                 if ago == Span::ZERO { said::ONSET_NOW.to_owned() } else { words::app::ago(ago) };
@@ -95,10 +101,15 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
     let error =
         |text: RwSignal<String>| Signal::derive(move || typed::field::<Span>(&text.read()).err());
     let unit = || Some(said::SECONDS.to_owned());
+    let timed = Callback::new(move |refill: Option<Refill>| {
+        affected.set(shown(refill.map(|refill| refill.affected)));
+        opposite.set(shown(refill.and_then(|refill| refill.opposite)));
+        findings.update(|found| found.refill = refill);
+    });
     let limits = refill_limit::ALL
         .iter()
         .map(|limit| Finding {
-            figure: time::span(limit.upper),
+            figure: looking::seconds(limit.upper),
             setting: limit.setting.to_owned(),
             citation: words::protocol::citation(limit.basis),
             status: words::protocol::status(limit.basis).to_owned(),
@@ -128,9 +139,53 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
                 }
             />
         </div>
+        <TimeIt findings on_timed=timed />
         <Why summary=said::LIMITS findings=limits>
             <p>{words_of::refill_limits()}</p>
         </Why>
+    }
+}
+
+/// Refill timed by hand, beside the fields. The medians go into them as they come.
+#[component]
+fn TimeIt(findings: RwSignal<Findings>, on_timed: Callback<Option<Refill>>) -> impl IntoView {
+    let here = use_here();
+    let open = RwSignal::new(false);
+    // Closed and opened again, it goes on.
+    let timing = Timing::of(Timed::default());
+    let read = Memo::new(move |_| timing.readings.read().refill(&here.case().protocol));
+    // Only when the readings change: what is typed over them afterwards stands.
+    Effect::new(move |before: Option<Option<Refill>>| {
+        let refill = read.get();
+        if refill.is_some() || before.flatten().is_some() {
+            on_timed.run(refill);
+        }
+        refill
+    });
+    view! {
+        <QuietButton on_press=move |()| open.set(true)>{looking::TIME_IT}</QuietButton>
+        <Sheet
+            open
+            on_close=Callback::new(move |()| open.set(false))
+            heading=looking::TIME_REFILL
+            close_label=words::app::CLOSE
+        >
+            <RefillTimer
+                timing
+                person=Signal::derive(move || findings.read().person)
+                colour=Signal::derive(move || findings.read().colour())
+            />
+            <GoButton
+                on_press=move |()| {
+                    if timing.settle() {
+                        open.set(false);
+                    }
+                }
+                why_not=Signal::derive(move || timing.why_not())
+            >
+                {looking::USE}
+            </GoButton>
+        </Sheet>
     }
 }
 

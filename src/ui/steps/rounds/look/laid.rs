@@ -1,0 +1,126 @@
+//! A photo of this case that was taken before, laid over what is shown now.
+
+use crate::care::territory::Ground;
+use crate::case::Case;
+use crate::measure::Hash;
+use crate::ui::parts::{Item, Note, Slider, Tick};
+use crate::ui::photo::{Fetched, fetch};
+use crate::ui::words::looking as said;
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// How strongly the earlier photo shows at first.
+const FAINT: f64 = 0.4;
+
+/// The photo that the next one is to match: the last look's, else the one that the skin was traced
+/// on, else the last of the case.
+pub fn earlier(case: &Case) -> Option<Hash> {
+    let looked = case.treatment.looks().iter().rev().find_map(|(_, look)| look.photo);
+    let traced = || {
+        case.territories.iter().rev().find_map(|told| match &told.territory.outlined()?.ground {
+            Ground::Photo { photo, .. } => Some(photo.name),
+            Ground::Drawing { .. } => None,
+        })
+    };
+    let last = || case.photos.last().map(|(_, photo)| photo.name);
+    looked.or_else(traced).or_else(last)
+}
+
+/// The earlier photo and how it is laid over. Copied freely.
+#[derive(Clone, Copy)]
+pub struct Earlier {
+    wanted: bool,
+    fetched: RwSignal<Fetched>,
+    strength: RwSignal<f64>,
+    on: RwSignal<bool>,
+}
+
+impl Earlier {
+    /// Fetches it.
+    pub fn of(case: &Case) -> Self {
+        let name = earlier(case);
+        let fetched = RwSignal::new(Fetched::default());
+        if let Some(name) = name {
+            spawn_local(async move {
+                let found = fetch(name).await;
+                // The screen may be gone by now.
+                fetched.try_set(found);
+            });
+        }
+        Self {
+            wanted: name.is_some(),
+            fetched,
+            strength: RwSignal::new(FAINT),
+            on: RwSignal::new(true),
+        }
+    }
+
+    /// Whether there is one to match.
+    pub const fn wanted(self) -> bool {
+        self.wanted
+    }
+}
+
+/// What is shown now, with the earlier photo over it.
+#[component]
+pub fn Laid(earlier: Earlier, children: Children) -> impl IntoView {
+    let Earlier { fetched, strength, on, .. } = earlier;
+    let over = move || match fetched.get() {
+        Fetched::Here(url) if on.get() => Some(url.as_str().to_owned()),
+        _ => None,
+    };
+    view! {
+        <div class="laid">
+            {children()}
+            {move || {
+                over()
+                    .map(|url| {
+                        view! {
+                            <img
+                                class="laid-over"
+                                src=url
+                                alt=said::SHOW_EARLIER
+                                style:opacity=move || format!("{:.2}", strength.get())
+                            />
+                        }
+                    })
+            }}
+        </div>
+    }
+}
+
+/// How strongly the earlier photo shows, and whether it does.
+#[component]
+pub fn Controls(earlier: Earlier) -> impl IntoView {
+    let Earlier { fetched, strength, on, wanted } = earlier;
+    let items = vec![Item::new((), said::SHOW_EARLIER)];
+    let there = Memo::new(move |_| match fetched.get() {
+        Fetched::Waiting => None,
+        Fetched::Here(_) => Some(true),
+        Fetched::Gone => Some(false),
+    });
+    move || match there.get() {
+        _ if !wanted => None,
+        None => None,
+        Some(false) => Some(view! { <Note>{said::EARLIER_GONE}</Note> }.into_any()),
+        Some(true) => Some(
+            view! {
+                <div class="laid-controls">
+                    <Slider
+                        label=said::STRENGTH
+                        value=strength
+                        on_change=move |value| strength.set(value)
+                    />
+                    <Tick
+                        legend=said::SHOW_EARLIER
+                        legend_hidden=true
+                        items=items.clone()
+                        value=Signal::derive(move || if on.get() { vec![()] } else { Vec::new() })
+                        on_change=move |((), shown): ((), bool)| on.set(shown)
+                    />
+                </div>
+            }
+            .into_any(),
+        ),
+    }
+}

@@ -1,0 +1,83 @@
+//! The patient: pain, movement and feeling, and the signs that go before everything.
+
+use super::draft::{Draft, Part};
+use crate::care::rounds::{Act, Function, HandOver, Pain};
+use crate::care::situation::RedFlag;
+use crate::case::{Event, Step};
+use crate::ui::parts::{Chips, Foot, GoButton, Item, Segment, Tick, Title};
+use crate::ui::steps::rounds::Step5;
+use crate::ui::steps::rounds::sheets::Handing;
+use crate::ui::steps::{CaseScreen, use_here};
+use crate::ui::words::{looking, round_screens as said, situation as words_of};
+use leptos::prelude::*;
+
+/// Pain, function, and the signs that go before everything.
+#[component]
+pub fn Patient(step: Step5, draft: Draft) -> impl IntoView {
+    let here = use_here();
+    let scores: Vec<Item<Pain>> = (Pain::NONE.score()..=Pain::WORST)
+        .filter_map(Pain::new)
+        .map(|pain| Item::new(pain, pain.score().to_string()))
+        .collect();
+    let tried = [Function::Normal, Function::Impaired]
+        .map(|tried| Item::new(tried, words_of::function(tried)));
+    let flags = [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway]
+        .map(|flag| Item::new(flag, words_of::red_flag(flag)).danger());
+    let why_not =
+        Signal::derive(move || draft.pain.get().is_none().then(|| said::PAIN_MISSING.to_owned()));
+    let record = Callback::new(move |()| {
+        let Some(look) = draft.look(here) else { return };
+        let flag = look.red_flags.first().copied();
+        step.taps.once(|| {
+            step.alarm.silence();
+            here.record_then(Event::Round(Act::Look(look)), move || {
+                draft.drop_it();
+                step.looking.set(false);
+                if let Some(flag) = flag {
+                    step.handing.set(Some(Handing::Any(Some(HandOver::of(flag)))));
+                }
+            });
+        });
+    });
+    view! {
+        <CaseScreen
+            step=Step::Rounds
+            fraction=0.85
+            back=Callback::new(move |()| draft.part.set(Part::Skin))
+        >
+            <Title arrive=true>{said::LOOK_PERSON}</Title>
+            // One tap for a score, and none until it was asked.
+            <Chips
+                legend=said::pain()
+                items=scores
+                value=Signal::derive(move || draft.pain.get().into_iter().collect())
+                on_change=move |(pain, on): (Pain, bool)| draft.pain.set(on.then_some(pain))
+            />
+            <Tick
+                legend=said::ANY_OF_THESE
+                items=flags.to_vec()
+                value=draft.flags
+                on_change=move |(flag, on): (RedFlag, bool)| {
+                    draft.flags.update(|flags| {
+                        flags.retain(|other| *other != flag);
+                        if on {
+                            flags.push(flag);
+                        }
+                        flags.sort_unstable();
+                    });
+                }
+            />
+            <Segment
+                legend=looking::FUNCTION
+                items=tried.to_vec()
+                value=draft.function
+                on_choose=move |tried| draft.function.set(Some(tried))
+            />
+            <Foot slot>
+                <GoButton on_press=record why_not>
+                    {said::TAKE_DOWN}
+                </GoButton>
+            </Foot>
+        </CaseScreen>
+    }
+}
