@@ -1,26 +1,30 @@
 //! Step 5: giving it, point by point and round by round, with the look between.
 //!
 //! Which screen is shown follows from the case and the moment, so it is the right one after a
-//! reload, a crash or a night. Only a look that is being taken down is kept here.
+//! reload, a crash or a night. Only a look that is being taken down is kept beside it.
 
+mod changes;
 mod decide;
 mod end;
+mod handing;
 mod hour;
 mod inject;
 mod look;
 mod ready;
 mod sheets;
 mod skin;
+mod stop;
 mod trend;
 
 use super::use_here;
 use crate::care::allergy::Urgency;
-use crate::care::rounds::{Act, HandOver, Phase};
+use crate::care::rounds::{Act, Phase};
 use crate::case::{Case, Entry, Event, StrikeReason};
 use crate::measure::{Hash, Moment};
 use crate::phone::use_now;
 use crate::ui::alarm::{Alarm, use_alarm};
 use crate::ui::desk::Held;
+use crate::ui::rehearsal::idle_while;
 use crate::ui::tap::Taps;
 use leptos::prelude::*;
 use sheets::{HandOverSheet, Handing};
@@ -91,11 +95,12 @@ pub fn Rounds() -> impl IntoView {
     let here = use_here();
     let now = use_now();
     let step = Step5 {
-        looking: RwSignal::new(false),
+        // One that was begun goes on, as after the anaphylaxis sheet.
+        looking: RwSignal::new(look::waiting(&here.now())),
         going: RwSignal::new(false),
         handing: RwSignal::new(None),
         taps: Taps::new(),
-        alarm: use_alarm(),
+        alarm: use_alarm().of(Some(here.id)),
     };
     // The moment changes four times a second; the screen only when the answer does.
     let stage = Memo::new(move |_| stage(&here.case(), now.get()));
@@ -104,6 +109,9 @@ pub fn Rounds() -> impl IntoView {
         if stage.get() == Stage::Injecting {
             step.going.set(false);
         }
+    });
+    idle_while(move || {
+        stage.get() == Stage::Hour && !step.looking.get() && step.handing.get().is_none()
     });
     view! {
         {move || match stage.get() {
@@ -136,9 +144,4 @@ fn last_act(held: &Held) -> Option<(Hash, Act)> {
 /// Takes back an entry that was a slip.
 fn strike(here: super::Here, entry: Hash) {
     here.record(Event::Struck { entry, reason: StrikeReason::Slip });
-}
-
-/// What to hand over for, where a sign says it.
-fn flagged(case: &Case) -> Option<HandOver> {
-    case.flags.first().map(|flag| HandOver::of(*flag))
 }

@@ -1,18 +1,22 @@
 //! After a look: what is proposed and why. The clinician decides.
 
+use super::changes::Changes;
 use super::sheets::Handing;
-use super::skin::Shrinking;
 use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
+use crate::care::adjunct::excludes;
 use crate::care::dose::supply;
-use crate::care::perfusion::{Next, next};
+use crate::care::perfusion::{Next, Why, next};
 use crate::care::rounds::{Act, End, HandOver};
+use crate::care::territory::Territory;
 use crate::case::{Event, Overridden, Step};
+use crate::ui::app::use_go;
+use crate::ui::page::Page;
 use crate::ui::parts::{
     self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Verdict,
 };
-use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
-use crate::ui::words::{numbers, round_screens as said, rounds as words_of};
+use crate::ui::steps::{BesidesRow, CaseScreen, ConflictNote, Here, ReasonSheet, use_here};
+use crate::ui::words::{after as said, numbers, round_screens, rounds as words_of};
 use leptos::prelude::*;
 
 /// What is done after all, other than proposed.
@@ -38,7 +42,9 @@ pub fn Decide(step: Step5) -> impl IntoView {
     let reasons = Memo::new(move |_| -> Vec<String> {
         let proposed = proposed.read();
         let reasons = proposed.as_ref().map(|(_, reasons)| reasons.as_slice()).unwrap_or_default();
-        reasons.iter().map(|reason| words_of::why(*reason)).collect()
+        // What became of each sign stands in the table.
+        let reasons = reasons.iter().filter(|reason| !matches!(reason, Why::Became(..)));
+        reasons.map(|reason| words_of::why(*reason)).collect()
     });
     let number = here.now().treatment.rounds().len();
     let otherwise = RwSignal::new(false);
@@ -76,7 +82,6 @@ pub fn Decide(step: Step5) -> impl IntoView {
         Next::Repeat | Next::Widen => parts::Outcome::Urgent,
         Next::HandOver(_) => parts::Outcome::HandOver,
     });
-    let ready = move || here.case().solution_for_next().is_some();
     view! {
         <CaseScreen
             step=Step::Rounds
@@ -86,7 +91,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
             <Title arrive=true>{said::after(number)}</Title>
             <Verdict
                 outcome=kind
-                word=said::PROPOSED
+                word=Signal::derive(move || said::proposed(proposal.get()).to_owned())
                 heading=Signal::derive(move || words_of::next(proposal.get()))
             >
                 {move || {
@@ -94,9 +99,12 @@ pub fn Decide(step: Step5) -> impl IntoView {
                 }}
             </Verdict>
             <Early />
+            <Changes />
+            <DrawAgain />
             <RefillTrend />
-            <Shrinking />
             <Stock />
+            <ConflictNote which=excludes />
+            <BesidesRow />
             <Pair>
                 <QuietButton on_press=move |()| {
                     step.looking.set(true);
@@ -115,16 +123,50 @@ pub fn Decide(step: Step5) -> impl IntoView {
             />
             <Foot slot>
                 <GoButton on_press=press>
-                    {move || match proposal.get() {
-                        Next::Repeat | Next::Widen if ready() => said::begin_ready(number + 1),
-                        Next::Repeat | Next::Widen => said::prepare(number + 1),
-                        Next::Stop => said::END.to_owned(),
-                        Next::HandOver(_) => said::HAND_OVER.to_owned(),
-                    }}
+                    {move || go_words(here, proposal.get(), number + 1)}
                 </GoButton>
                 <Others step proposal on_other=other />
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// What the next action says.
+fn go_words(here: Here, proposal: Next, number: usize) -> String {
+    let case = here.case();
+    let ready = case.solution_for_next().is_some();
+    match proposal {
+        Next::Repeat | Next::Widen if ready => said::begin_ready(number),
+        Next::Repeat => said::prepare(number),
+        Next::Widen => said::prepare_wider(number, case.territory().map(Territory::area)),
+        Next::Stop => said::END.to_owned(),
+        Next::HandOver(_) => round_screens::HAND_OVER.to_owned(),
+    }
+}
+
+/// Draws the skin again, to the outline and back here. Told to be wanting where it was not drawn
+/// since the last round, so that its size cannot be compared.
+#[component]
+fn DrawAgain() -> impl IntoView {
+    let here = use_here();
+    let go = use_go();
+    let drawn = Memo::new(move |_| {
+        let case = here.case();
+        case.territory().and_then(Territory::outlined)?;
+        let rounds = case.treatment.rounds().len();
+        Some(case.territories.last()?.rounds_begun == rounds)
+    });
+    move || {
+        drawn.get().map(|since| {
+            view! {
+                <div class="draw-again">
+                    {(!since).then(|| view! { <p class="hint">{said::DRAW_AGAIN_WHY}</p> })}
+                    <QuietButton on_press=move |()| {
+                        go.to(Page::Redraw(here.id));
+                    }>{said::DRAW_AGAIN}</QuietButton>
+                </div>
+            }
+        })
     }
 }
 
@@ -140,7 +182,7 @@ fn Others(step: Step5, proposal: Memo<Next>, on_other: Callback<Instead>) -> imp
                         view! {
                             <QuietButton on_press=move |()| {
                                 step.handing.set(Some(Handing::Any(None)));
-                            }>{said::HAND_OVER}</QuietButton>
+                            }>{round_screens::HAND_OVER}</QuietButton>
                         }
                     })
             }}
@@ -175,8 +217,7 @@ fn Early() -> impl IntoView {
     move || {
         let case = here.case();
         let interval = case.protocol.round_interval;
-        let finished = case.treatment.rounds().last()?.finished?;
-        let waited = case.treatment.looks().last()?.0.since(finished);
+        let waited = case.treatment.waited()?;
         (waited < interval).then(|| {
             view! { <Note tone=Tone::Caution>{said::early_look(waited, interval)}</Note> }
         })
@@ -199,7 +240,7 @@ fn Stock() -> impl IntoView {
                 {left
                     .map(|left| {
                         let words = numbers::count(left, "vial", "vials");
-                        view! { <p>{said::VIALS_LEFT} ": " {words}</p> }
+                        view! { <p>{round_screens::VIALS_LEFT} ": " {words}</p> }
                     })}
             </Note>
         })

@@ -1,5 +1,7 @@
 //! The end: what was given in all, and when the patient is seen again.
 
+use super::sheets::Handing;
+use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
 use crate::care::aftercare::visits;
 use crate::care::allergy::Urgency;
@@ -11,7 +13,7 @@ use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::words::{numbers, round_screens as said, rounds as words_of};
+use crate::ui::words::{handing, numbers, round_screens as said, rounds as words_of};
 use leptos::prelude::*;
 
 /// Planned work, injected: no clock runs.
@@ -37,11 +39,16 @@ pub fn PlannedDone(step: Step5) -> impl IntoView {
             <Note>{said::CALL_BACK}</Note>
             <Foot slot>
                 <GoButton on_press=close>{said::CLOSE}</GoButton>
-                <QuietButton on_press=move |()| {
-                    if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
-                        strike(here, entry);
-                    }
-                }>{said::STAY_OPEN}</QuietButton>
+                <Pair>
+                    <QuietButton on_press=move |()| {
+                        step.handing.set(Some(Handing::Flags));
+                    }>{said::FLAGS}</QuietButton>
+                    <QuietButton on_press=move |()| {
+                        if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
+                            strike(here, entry);
+                        }
+                    }>{said::STAY_OPEN}</QuietButton>
+                </Pair>
             </Foot>
         </CaseScreen>
     }
@@ -59,6 +66,10 @@ pub fn Ended(step: Step5) -> impl IntoView {
     });
     let closed = Memo::new(move |_| here.case().closed.is_some());
     let end = Signal::derive(move || ended.read().1);
+    // While a sign stands, the sheet is one tap away at the top already.
+    let handed = Memo::new(move |_| {
+        matches!(ended.read().1, End::HandedOver(_)) && here.case().flags.is_empty()
+    });
     let press = move |()| {
         step.taps.once(|| {
             if closed.get_untracked() {
@@ -81,6 +92,17 @@ pub fn Ended(step: Step5) -> impl IntoView {
                 view! { <Visits end from /> }
             }}
             <Note tone=Tone::Caution>{said::CALL_BACK}</Note>
+            {move || {
+                handed.get()
+                    .then(|| {
+                        view! {
+                            <QuietButton on_press=move |()| {
+                                go.to(Page::HandOver(here.id));
+                            }>{handing::TO_SHEET}</QuietButton>
+                        }
+                    })
+            }}
+            <RefillTrend />
             <Foot slot>
                 <GoButton on_press=press>
                     {move || if closed.get() { said::RECORD } else { said::CLOSE }}

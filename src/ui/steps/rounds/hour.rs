@@ -1,22 +1,28 @@
 //! Between a round and the next look: the clock, and what it cannot do.
 
+mod calendar;
+mod tallies;
+
 use super::sheets::Handing;
 use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
-use crate::care::dose::supply;
 use crate::care::rounds::{Act, Phase, Round};
-use crate::case::Step;
+use crate::case::{Entry, Event, Step};
 use crate::measure::{Moment, Span};
-use crate::phone::use_now;
 use crate::phone::wake::Wake;
+use crate::phone::{clock, use_clock, use_now, zone};
+use crate::ui::alarm::Alarm;
 use crate::ui::app::use_go;
+use crate::ui::habits::{ScreenChoice, use_habits};
 use crate::ui::page::Page;
 use crate::ui::parts::{
-    Bar, Clock, Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone,
+    Bar, Clock, Foot, GoButton, Icon, Note, Pair, QuietButton, Row, Rows, Sign, Title, Tone,
 };
-use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::words::{self, numbers, round_screens as said, time};
+use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
+use crate::ui::words::{self, hour, ringing, round_screens as said};
+use calendar::IntoCalendar;
 use leptos::prelude::*;
+use tallies::Tallies;
 
 /// When the look is due, and whether it is.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -60,53 +66,50 @@ pub fn Hour(step: Step5) -> impl IntoView {
     let alarm = step.alarm;
     let warned = Memo::new(move |_| asleep(&alarm.wake()) || alarm.mute() || alarm.unarmed());
     let left_open = move || here.case().treatment.rounds().last().map_or(0, Round::open);
+    // A rehearsal has a clock of its own and comes near neither the phone's calendar nor its alarm.
+    let rehearsed = use_clock().rehearsed();
     view! {
         <CaseScreen
             step=Step::Rounds
             fraction=0.7
             back=Callback::new(move |()| go.to(Page::Home))
         >
-            <Title eyebrow=Some(said::round_done(round)) arrive=true>
-                {move || if over.get() { said::LOOK_DUE } else { said::LOOK_IN }}
-            </Title>
-            <div>
+            // Read at one glance from arm's length, without a scroll; everything else below.
+            <div class="glance" class:due=move || over.get()>
+                <Title eyebrow=Signal::derive(move || Some(hour::eyebrow(round, at()))) arrive=true>
+                    {move || {
+                        over.get().then(|| view! { <Sign icon=Icon::Urgent /> })
+                    }} {move || if over.get() { said::LOOK_DUE } else { said::LOOK_IN }}
+                </Title>
                 <Clock
                     span=left
                     label=said::TO_LOOK
                     overdue=over
                     overdue_word=Signal::derive(|| Some(said::OVERDUE.to_owned()))
                 />
-                <p class="hint">{move || due.get().map(|due| said::due_at(due.at))}</p>
-                <Bar fraction=part label=said::OF_INTERVAL />
-            </div>
-            {move || {
-                over.get()
-                    .then(|| {
-                        view! { <Note tone=Tone::Danger alert=true>{said::DUE_ALERT}</Note> }
-                    })
-            }}
-            {move || {
-                alarm
-                    .rings()
-                    .then(|| {
+                {move || {
+                    if over.get() {
                         view! {
-                            <QuietButton on_press=move |()| {
-                                alarm.silence();
-                            }>{said::SILENCE}</QuietButton>
+                            <div class="glance-order">
+                                <p role="alert">{said::DUE_ALERT}</p>
+                                <Silence alarm />
+                            </div>
                         }
-                    })
-            }}
-            // What may go wrong stands before the figures, what is in order after them.
-            {move || warned.get().then(|| view! { <Wakeful step /> })}
-            <Sums />
-            <RefillTrend />
+                            .into_any()
+                    } else {
+                        view! { <Bar fraction=part label=said::OF_INTERVAL /> }.into_any()
+                    }
+                }}
+                <Tallies />
+            </div>
+            // What may go wrong stands before what is in order.
+            {move || (warned.get() && !rehearsed).then(|| view! { <Wakeful step /> })}
+            <ZoneMoved />
             {move || {
                 let count = left_open();
                 (count > 0)
                     .then(|| view! { <Note tone=Tone::Caution>{said::left_open(count)}</Note> })
             }}
-            {move || (!warned.get()).then(|| view! { <Wakeful step /> })}
-            <Note>{said::meanwhile_source()}</Note>
             <Pair>
                 <QuietButton on_press=move |()| {
                     step.handing.set(Some(Handing::Flags));
@@ -117,6 +120,11 @@ pub fn Hour(step: Step5) -> impl IntoView {
                     }
                 }>{said::NOT_DONE}</QuietButton>
             </Pair>
+            <RefillTrend />
+            <BesidesRow />
+            <Note>{said::meanwhile_source()}</Note>
+            {move || (!warned.get() && !rehearsed).then(|| view! { <Wakeful step /> })}
+            {(!rehearsed).then(|| view! { <ThisPhone due /> })}
             <Foot slot>
                 <GoButton on_press=look>{words::rounds::LOOK_NOW}</GoButton>
                 <Pair>
@@ -132,62 +140,64 @@ pub fn Hour(step: Step5) -> impl IntoView {
     }
 }
 
+/// Ends the ringing of this case, while it rings.
+#[component]
+fn Silence(alarm: Alarm) -> impl IntoView {
+    move || {
+        alarm.rings().then(|| {
+            view! { <QuietButton on_press=move |()| alarm.silence()>{said::SILENCE}</QuietButton> }
+        })
+    }
+}
+
 /// How much of `whole` a part is.
 #[expect(clippy::cast_precision_loss, reason = "for drawing only")]
 fn share(part: Span, whole: Span) -> f64 {
     part.as_millis() as f64 / (whole.as_millis().max(1)) as f64
 }
 
-/// Time gone, units given, vials opened; what is left, where that is known.
+/// That the hours shown moved since the round was over, by travel or by summer time.
 #[component]
-fn Sums() -> impl IntoView {
+fn ZoneMoved() -> impl IntoView {
     let here = use_here();
     let now = use_now();
-    let since = Memo::new(move |_| {
-        let case = here.case();
-        let onset = case.findings.as_ref().and_then(|found| found.onset);
-        let from = onset.unwrap_or(case.opened);
-        (onset.is_some(), time::span(now.get().since(from)))
+    let then = Memo::new(move |_| {
+        let held = here.held();
+        let mut entries = held.journal.entries().iter().rev();
+        let over = |entry: &&Entry| {
+            matches!(entry.event(), Event::Round(Act::Finish))
+                && !held.case.struck.contains(&entry.id())
+        };
+        entries.find(over).map(|entry| entry.body().zone)
     });
-    let label = move || if since.read().0 { said::SINCE_ONSET } else { said::SINCE_OPENED };
-    let left = Memo::new(move |_| {
-        let case = here.case();
-        let left = case.vials_left()?;
-        let vial = case.preparation.as_ref()?.plan.ask().vial.units;
-        Some((left, supply(case.next_round()?.units(), vial, left).rounds))
-    });
+    let moved = Memo::new(move |_| zone::moved(then.get()?, clock::zone(now.get())));
+    move || moved.get().map(|moved| view! { <Note>{hour::moved(moved)}</Note> })
+}
+
+/// What the phone does until the look: its screen, its alarm, its calendar.
+#[component]
+fn ThisPhone(due: Memo<Option<Due>>) -> impl IntoView {
+    let go = use_go();
+    let set = use_habits();
+    let tried = move || {
+        Some(
+            set.tried()
+                .map_or_else(|| ringing::NOT_TRIED.to_owned(), |trial| ringing::tried(&trial)),
+        )
+    };
     view! {
-        <Figures>
-            <Figure
-                label=Signal::derive(move || label().to_owned())
-                number=Signal::derive(move || since.read().1.clone())
-            />
-            <Figure
-                label=said::UNITS_SO_FAR
-                number=Signal::derive(move || numbers::units(here.case().treatment.units()))
-            />
-            <Figure
-                label=said::VIALS_OPENED
-                number=Signal::derive(move || here.case().vials_opened.to_string())
-            />
-            <Figure
-                label=said::ROUNDS
-                number=Signal::derive(move || here.case().treatment.rounds().len().to_string())
-            />
-            {move || {
-                left.get()
-                    .map(|(left, serves)| {
-                        view! {
-                            <Figure label=said::VIALS_LEFT number=left.to_string() />
-                            <Figure
-                                label=said::SERVES
-                                number=serves.to_string()
-                                unit=Some(said::rounds(serves).to_owned())
-                            />
-                        }
-                    })
-            }}
-        </Figures>
+        <section class="this-phone">
+            <h2>{hour::PHONE}</h2>
+            <IntoCalendar due />
+            <Rows>
+                <Row
+                    label=hour::RING
+                    detail=Signal::derive(tried)
+                    on_press=move |()| go.to(Page::Ringing)
+                />
+            </Rows>
+            <ScreenChoice />
+        </section>
     }
 }
 

@@ -4,6 +4,7 @@ mod taking;
 
 use super::Step5;
 use super::sheets::{Handing, RestSheet, SkipSheet, open_volume};
+use super::stop::{StopNote, lead};
 use crate::care::allergy::Urgency;
 use crate::care::rounds::Round;
 use crate::care::territory::Territory;
@@ -28,6 +29,7 @@ pub fn Injecting(step: Step5) -> impl IntoView {
     view! {
         <CaseScreen step=Step::Rounds fraction>
             <Heading urgency round next bolus=taking.bolus />
+            <StopNote step />
             <Points taking=StoredValue::new(taking) />
             <Counts round />
             <Note>
@@ -48,8 +50,8 @@ pub fn Injecting(step: Step5) -> impl IntoView {
             <Foot slot>
                 <GoButton
                     on_press=move |()| taking.press()
-                    why_not=Signal::derive(move || next.get().and_then(|_| here.reaction_first()))
-                    on_refused=Callback::new(move |()| here.to_sheet())
+                    why_not=Signal::derive(move || next.get().and_then(|_| here.stopped()))
+                    on_refused=Callback::new(move |()| lead(step, here))
                 >
                     {move || match next.get() {
                         Some(_) => said::injected(taking.bolus.get()),
@@ -69,8 +71,8 @@ pub fn Injecting(step: Step5) -> impl IntoView {
                             })
                     }}
                     <QuietButton on_press=move |()| {
-                        taking.undo();
-                    }>{move || taking.undo_words()}</QuietButton>
+                        step.handing.set(Some(Handing::Flags));
+                    }>{said::FLAGS}</QuietButton>
                 </Pair>
             </Foot>
         </CaseScreen>
@@ -80,12 +82,12 @@ pub fn Injecting(step: Step5) -> impl IntoView {
 /// What is seldom needed in a round.
 #[component]
 fn Beside(taking: Taking, resting: RwSignal<bool>) -> impl IntoView {
-    let Taking { step, next, placing, .. } = taking;
+    let Taking { next, placing, .. } = taking;
     view! {
         <Pair>
             <QuietButton on_press=move |()| {
-                step.handing.set(Some(Handing::Flags));
-            }>{said::FLAGS}</QuietButton>
+                taking.undo();
+            }>{move || taking.undo_words()}</QuietButton>
             {move || {
                 next.get()
                     .is_some()

@@ -1,7 +1,8 @@
 //! Before a round: how many points, how much, and what speaks against it.
 
+use super::Step5;
 use super::skin::NextSkin;
-use super::{Step5, flagged};
+use super::stop::{StopNote, lead};
 use crate::care::allergy::Urgency;
 use crate::care::dose::{RoundPlan, Standing, planned, standing};
 use crate::care::territory::Territory;
@@ -9,8 +10,8 @@ use crate::case::{Case, Event, Step};
 use crate::measure::Volume;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::rounds::sheets::Handing;
-use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::words::{self, numbers, round_screens as said, rounds as words_of, situation};
+use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
+use crate::ui::words::{self, numbers, round_screens as said, situation};
 use leptos::prelude::*;
 
 /// Before a round. Without anything that it needs it leads to the step where that is.
@@ -28,7 +29,7 @@ pub fn Ready(step: Step5) -> impl IntoView {
     });
     view! {
         {move || match wanting.get() {
-            Some(stands) => view! { <NotYet stands /> }.into_any(),
+            Some(stands) => view! { <NotYet step stands /> }.into_any(),
             None => view! { <Begin step /> }.into_any(),
         }}
     }
@@ -36,7 +37,7 @@ pub fn Ready(step: Step5) -> impl IntoView {
 
 /// Another step comes first.
 #[component]
-fn NotYet(stands: Step) -> impl IntoView {
+fn NotYet(step: Step5, stands: Step) -> impl IntoView {
     let here = use_here();
     // Here although the plan is missing: how much is decided at the strength step.
     let to = if stands == Step::Rounds { Step::Strength } else { stands };
@@ -52,6 +53,9 @@ fn NotYet(stands: Step) -> impl IntoView {
             </Note>
             <Foot slot>
                 <GoButton on_press=move |()| here.to(to)>{said::TO_STEP}</GoButton>
+                <QuietButton on_press=move |()| {
+                    step.handing.set(Some(Handing::Flags));
+                }>{said::FLAGS}</QuietButton>
             </Foot>
         </CaseScreen>
     }
@@ -95,7 +99,7 @@ fn Begin(step: Step5) -> impl IntoView {
                 {said::of_last(&plan, last)
                     .map(|last| view! { {said::THE_LAST} <em>{last}</em> })}
             </Title>
-            <Flagged step />
+            <StopNote step />
             <NextSkin />
             <Figures>
                 <Figure
@@ -140,11 +144,12 @@ fn Begin(step: Step5) -> impl IntoView {
                 }}
             </Note>
             <Baseline />
+            {(urgency == Urgency::Urgent).then(|| view! { <BesidesRow /> })}
             <Foot slot>
                 <GoButton
                     on_press=begin
-                    why_not=Signal::derive(move || here.reaction_first())
-                    on_refused=Callback::new(move |()| here.to_sheet())
+                    why_not=Signal::derive(move || here.stopped())
+                    on_refused=Callback::new(move |()| lead(step, here))
                 >
                     {said::begin(urgency, number)}
                 </GoButton>
@@ -167,22 +172,6 @@ fn Begin(step: Step5) -> impl IntoView {
         </CaseScreen>
     }
     .into_any()
-}
-
-/// The last look showed a sign that goes before everything.
-#[component]
-fn Flagged(step: Step5) -> impl IntoView {
-    let here = use_here();
-    move || {
-        let reason = flagged(&here.case())?;
-        Some(view! {
-            <Note tone=Tone::Danger heading=Some(words_of::hand_over(reason).to_owned()) alert=true>
-                <QuietButton on_press=move |()| {
-                    step.handing.set(Some(Handing::Any(Some(reason))));
-                }>{said::HAND_OVER}</QuietButton>
-            </Note>
-        })
-    }
 }
 
 /// How the skin was before treatment.

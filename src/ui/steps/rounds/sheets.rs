@@ -1,143 +1,16 @@
-//! Sheets over the rounds: leaving a point out, settling the rest in one go, handing over.
+//! Sheets over the rounds: leaving a point out, and settling the rest in one go. Handing over has its
+//! own file.
+
+pub use super::handing::{HandOverSheet, Handing};
 
 use super::Step5;
-use crate::care::rounds::{Act, End, HandOver, Point, Round, SkipReason};
-use crate::care::situation::RedFlag;
+use crate::care::rounds::{Act, Point, Round, SkipReason};
 use crate::case::{Case, Event};
 use crate::measure::Volume;
-use crate::ui::app::use_go;
-use crate::ui::page::Page;
-use crate::ui::parts::{
-    Choice, DangerButton, GoButton, Item, Note, QuietButton, Row, Rows, Sheet, TextField, Tone,
-};
+use crate::ui::parts::{DangerButton, GoButton, Row, Rows, Sheet};
 use crate::ui::steps::use_here;
-use crate::ui::words::{self, round_screens as said, rounds as words_of, situation};
+use crate::ui::words::{self, round_screens as said, rounds as words_of};
 use leptos::prelude::*;
-
-/// How handing over is asked about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Handing {
-    /// Only for the signs that go before everything.
-    Flags,
-    /// For any reason; one may be proposed.
-    Any(Option<HandOver>),
-}
-
-const FLAGS: [RedFlag; 3] = [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway];
-
-/// Asks why and to do what first; then ends the treatment and closes the case.
-#[component]
-pub fn HandOverSheet(step: Step5) -> impl IntoView {
-    let handing = step.handing;
-    let heading = move || match handing.get() {
-        Some(Handing::Flags) => said::ANY_OF_THESE.to_owned(),
-        _ => said::HAND_OVER_TO.to_owned(),
-    };
-    view! {
-        <Sheet
-            open=Signal::derive(move || handing.get().is_some())
-            on_close=Callback::new(move |()| handing.set(None))
-            heading=Signal::derive(heading)
-            close_label=words::app::CLOSE
-            danger=true
-        >
-            <HandOverForm step />
-        </Sheet>
-    }
-}
-
-/// The sheet's content; it exists only while the sheet is open, and starts anew each time.
-#[component]
-fn HandOverForm(step: Step5) -> impl IntoView {
-    let here = use_here();
-    let go = use_go();
-    let handing = step.handing;
-    let asked = handing.get_untracked();
-    let only_flags = asked == Some(Handing::Flags);
-    let chosen = RwSignal::new(match asked {
-        Some(Handing::Any(reason)) => reason,
-        _ => None,
-    });
-    let note = RwSignal::new(String::new());
-    let items: Vec<Item<HandOver>> = if only_flags {
-        let item = |flag| Item::new(HandOver::of(flag), situation::red_flag(flag)).danger();
-        FLAGS.into_iter().map(item).collect()
-    } else {
-        words_of::HAND_OVERS
-            .into_iter()
-            .map(|reason| Item::new(reason, words_of::hand_over(reason)))
-            .collect()
-    };
-    let act = move || {
-        let flag = FLAGS.into_iter().find(|flag| Some(HandOver::of(*flag)) == chosen.get())?;
-        Some(situation::red_flag_act(flag))
-    };
-    let other = move || chosen.get() == Some(HandOver::Other);
-    let why_not = Signal::derive(move || match chosen.get() {
-        None => Some(said::WHY_MISSING.to_owned()),
-        Some(HandOver::Other) if note.read().trim().is_empty() => {
-            Some(words::app::REASON_WANTED.to_owned())
-        }
-        Some(_) => None,
-    });
-    let close = Callback::new(move |()| {
-        let Some(reason) = chosen.get_untracked() else { return };
-        let end = End::HandedOver(reason);
-        let text = note.get_untracked().trim().to_owned();
-        step.alarm.silence();
-        handing.set(None);
-        if !text.is_empty() {
-            here.record(Event::Note(text));
-        }
-        here.record(Event::Round(Act::End(end)));
-        here.record(Event::Closed(end));
-    });
-    view! {
-        <Choice
-            legend=said::HAND_OVER_WHY
-            legend_hidden=true
-            items
-            value=chosen
-            on_choose=move |reason| chosen.set(Some(reason))
-        />
-        {move || {
-            act().map(|act| view! { <Note tone=Tone::Danger alert=true>{act}</Note> })
-        }}
-        {move || {
-            other()
-                .then(|| {
-                    view! {
-                        <TextField
-                            label=said::NOTE
-                            value=note
-                            on_input=move |text| note.set(text)
-                            long=true
-                        />
-                    }
-                })
-        }}
-        {move || {
-            if chosen.get() == Some(HandOver::Reaction) {
-                // The sheet comes first; handing over is taken down when there is a hand free.
-                view! {
-                    <GoButton on_press=move |()| {
-                        go.to(Page::Anaphylaxis(Some(here.id)));
-                    }>{said::TO_SHEET}</GoButton>
-                    <DangerButton on_press=close>{said::HANDED_OVER}</DangerButton>
-                }
-                    .into_any()
-            } else {
-                view! {
-                    <GoButton on_press=close why_not>
-                        {said::HANDED_OVER}
-                    </GoButton>
-                }
-                    .into_any()
-            }
-        }}
-        <QuietButton on_press=move |()| handing.set(None)>{said::GO_ON_MEANWHILE}</QuietButton>
-    }
-}
 
 /// Asks why a point is left out.
 #[component]
