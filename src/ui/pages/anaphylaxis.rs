@@ -4,16 +4,19 @@
 //! a case the first act opens one, so that the moments are kept.
 
 mod dose;
+mod kept;
 mod log;
 mod over;
+mod patient;
 mod signs;
 mod states;
+mod whom;
 
 use crate::care::anaphylaxis::{Act, Reaction};
 use crate::case::{Case, CaseId, Event, Reference};
 use crate::measure::Moment;
 use crate::phone::use_now;
-use crate::protocol::Protocol;
+use crate::protocol::{Protocol, Region};
 use crate::ui::alarm::{Alarm, use_alarm};
 use crate::ui::app::{Go, set_title, use_go};
 use crate::ui::desk::{Desk, Held, use_desk};
@@ -21,10 +24,9 @@ use crate::ui::page::Page;
 use crate::ui::parts::{Note, Tone};
 use crate::ui::tap::Taps;
 use crate::ui::words::sheet as said;
-use dose::Whom;
 use leptos::prelude::*;
-use std::cell::Cell;
 use std::sync::Arc;
+use whom::{Typed, Whom};
 
 /// Where a reaction stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,16 +64,11 @@ struct Sheet {
     opened: RwSignal<Option<CaseId>>,
     unnamed: RwSignal<bool>,
     whom: RwSignal<Whom>,
+    typed: RwSignal<Typed>,
     desk: Desk,
     go: Go,
     taps: Taps,
     alarm: Alarm,
-}
-
-thread_local! {
-    /// For whom the dose was, handed to the page that takes this one's place once the first act
-    /// has opened a case. Only then: another patient must not get this one's age.
-    static HANDED_ON: Cell<Option<Whom>> = const { Cell::new(None) };
 }
 
 impl Sheet {
@@ -100,17 +97,38 @@ impl Sheet {
         self.taps.once(|| self.record(Event::Anaphylaxis(act)));
     }
 
+    /// Whose tables go from now on. In a case that is recorded; without one it is with the first act.
+    fn choose(self, region: Region) {
+        self.say(|whom| {
+            whom.region = region;
+            whom.chosen = None;
+        });
+        let there = self.case.get_untracked().is_some();
+        if there && untrack(|| self.protocol()).region != region {
+            self.record(Event::Region(region));
+        }
+    }
+
     /// Records in the case; opens one if there is none.
     fn record(self, event: Event) {
         if let Some(id) = self.case.get_untracked() {
             self.desk.record(id, event);
             return;
         }
-        let Self { desk, go, whom, opened, .. } = self;
+        let Self { desk, go, whom, typed, opened, .. } = self;
+        let region = whom.get_untracked().region;
+        let other = untrack(|| desk.protocol()).region != region;
         let id = Reference::new(&said::reference(desk.now())).and_then(|reference| {
             desk.open_case(reference, move |id| {
+                if other {
+                    desk.record(id, Event::Region(region));
+                }
                 desk.record_then(id, event, move || {
-                    HANDED_ON.set(whom.try_get_untracked());
+                    // For the page that takes this one's place.
+                    let said = whom.try_get_untracked().zip(typed.try_get_untracked());
+                    if let Some((whom, typed)) = said {
+                        kept::keep(id, whom, typed);
+                    }
                     go.instead(Page::Anaphylaxis(Some(id)));
                 });
             })
@@ -130,18 +148,19 @@ pub fn AnaphylaxisPage(
     let now = use_now();
     let desk = use_desk();
     let opened = RwSignal::new(None);
+    let of = Signal::derive(move || case.or_else(|| opened.get()));
     let sheet = Sheet {
-        case: Signal::derive(move || case.or_else(|| opened.get())),
+        case: of,
         opened,
         unnamed: RwSignal::new(false),
         whom: RwSignal::new(Whom::default()),
+        typed: RwSignal::new(Typed::default()),
         desk,
         go: use_go(),
         taps: Taps::new(),
-        alarm: use_alarm(),
+        alarm: use_alarm().of(of),
     };
-    let whom = HANDED_ON.take().unwrap_or_else(|| untrack(|| Whom::of(sheet)));
-    sheet.whom.set(whom);
+    sheet.take_up();
     let stage = Memo::new(move |_| stage(&sheet.reaction(), now.get(), &sheet.protocol()));
     view! {
         {move || match stage.get() {

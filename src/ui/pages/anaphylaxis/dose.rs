@@ -1,137 +1,126 @@
 //! The dose of adrenaline: how much, for whom, and who says so.
 
 use super::Sheet;
-use crate::care::anaphylaxis::{Build, Dose, asks_build, dose};
+use super::whom::{Doubt, Whom};
+use crate::care::anaphylaxis::Dose;
 use crate::measure::Volume;
-use crate::protocol::adrenaline::GROWN_MONTHS;
-use crate::protocol::{Id, Region};
-use crate::ui::parts::{Figure, Figures, Finding, Item, Note, QuantityField, Segment, Why};
-use crate::ui::words::{
-    anaphylaxis as words_of, numbers, protocol as values, sheet as said, typed,
-};
+use crate::protocol::Id;
+use crate::ui::parts::{Figure, Figures, Finding, Item, Note, Segment, Tone, Why};
+use crate::ui::words::{anaphylaxis as words_of, numbers, protocol as values, sheet as said};
 use leptos::prelude::*;
-
-/// Months in a year.
-const YEAR: u32 = 12;
-
-/// For whom the dose is.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Whom {
-    /// Age as typed, and whether in years; without it, a grown person.
-    age: Option<(u32, bool)>,
-    /// Whether an age was typed that cannot be read: no dose may then be shown as if for it.
-    age_unread: bool,
-    build: Build,
-    region: Region,
-    /// The one chosen, where the table prints a range.
-    chosen: Option<Volume>,
-}
-
-impl Whom {
-    /// As far as the case knows.
-    pub fn of(sheet: Sheet) -> Self {
-        let person = sheet
-            .case()
-            .and_then(|case| case.findings.as_ref().map(|found| found.person))
-            .unwrap_or_default();
-        Self {
-            age: person.years.map(|years| (years, true)),
-            region: sheet.protocol().region,
-            ..Self::default()
-        }
-    }
-
-    fn months(self) -> u32 {
-        match self.age {
-            None => GROWN_MONTHS,
-            Some((years, true)) => years.saturating_mul(YEAR),
-            Some((months, false)) => months,
-        }
-    }
-
-    /// The dose by the table in force.
-    fn dose(self) -> Dose {
-        dose(self.months(), self.build, self.region)
-    }
-}
 
 /// What is to be given next: by the table, or as before when nothing else was said.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Next {
-    /// By the table, or the dose before.
-    pub dose: Dose,
-    /// The one volume; `None` while a range is not decided.
+    /// By the table, or the dose before; `None` while it is not known for whom.
+    pub dose: Option<Dose>,
+    /// The one volume; `None` while there is no dose or a range is not decided.
     pub volume: Option<Volume>,
     /// Whether it is the dose before.
     pub before: bool,
+    /// Why no one dose follows from what was typed.
+    pub doubt: Option<Doubt>,
+}
+
+impl Next {
+    /// The next dose for somebody who had `last` before.
+    fn of(whom: Whom, last: Option<Volume>) -> Self {
+        let doubt = whom.doubt();
+        let Some(by_table) = whom.dose() else {
+            return Self { dose: None, volume: None, before: false, doubt };
+        };
+        let of_table = Self { dose: Some(by_table), volume: None, before: false, doubt };
+        // After a reload nobody's age is known any more, but what they were given is.
+        match last.filter(|last| !whom.said() && *last != by_table.high) {
+            Some(last) => Self {
+                dose: Some(Dose { low: last, high: last }),
+                volume: Some(last),
+                before: true,
+                doubt,
+            },
+            None if by_table.low == by_table.high => {
+                Self { volume: Some(by_table.low), ..of_table }
+            }
+            None => {
+                let fits = |chosen: &Volume| [by_table.low, by_table.high].contains(chosen);
+                Self { volume: whom.chosen.or(last).filter(fits), ..of_table }
+            }
+        }
+    }
+
+    /// What is wanting before a dose can be taken down.
+    pub fn why_not(&self) -> Option<&'static str> {
+        let why = match self.doubt {
+            Some(Doubt::AgeUnread) => said::AGE_WRONG,
+            Some(Doubt::WeightUnread) => said::WEIGHT_WRONG,
+            Some(Doubt::AgeWanted) => said::AGE_MISSING,
+            Some(Doubt::Odd) | None => said::WHICH_MISSING,
+        };
+        self.volume.is_none().then_some(why)
+    }
+
+    /// For whom it is, in words; `None` while that is not known.
+    fn note(&self, whom: Whom) -> Option<String> {
+        let for_whom = if self.before { said::AS_BEFORE.to_owned() } else { named(whom) };
+        self.dose.map(|dose| said::dose_note(dose, &for_whom))
+    }
 }
 
 impl Sheet {
     /// What is to be given next, tracked.
     pub(super) fn next(self) -> Next {
-        let whom = self.whom.get();
-        let by_table = whom.dose();
-        if whom.age_unread {
-            return Next { dose: by_table, volume: None, before: false };
-        }
         let last = self.reaction().doses().last().map(|(_, volume)| *volume);
-        // After a reload nobody's age is known any more, but what they were given is.
-        match last.filter(|last| {
-            whom.age.is_none() && whom.build == Build::Adult && *last != by_table.high
-        }) {
-            Some(last) => {
-                Next { dose: Dose { low: last, high: last }, volume: Some(last), before: true }
-            }
-            None if by_table.low == by_table.high => {
-                Next { dose: by_table, volume: Some(by_table.low), before: false }
-            }
-            None => {
-                let fits = |chosen: &Volume| [by_table.low, by_table.high].contains(chosen);
-                Next { dose: by_table, volume: whom.chosen.or(last).filter(fits), before: false }
-            }
-        }
+        Next::of(self.whom.get(), last)
     }
+}
+
+/// For whom the dose by the table is.
+fn named(whom: Whom) -> String {
+    let weight = whom.weight().filter(|_| whom.weighed());
+    said::whom(whom.age, weight, whom.small(), whom.region)
+}
+
+/// The dose of the other table where it says otherwise of the same patient.
+fn other(whom: Whom) -> Option<Dose> {
+    let theirs = whom.under(whom.region.other());
+    // Only one table asks for the build; for a small person the other's row would mislead.
+    // And with a weight alone, the table by age would be read for a grown person.
+    let weight = whom.weight().or(theirs.weight());
+    let unlike = whom.small() || theirs.small() || (whom.age.is_none() && weight.is_some());
+    let unsure = unlike || whom.doubt().is_some() || theirs.doubt().is_some();
+    let (ours, theirs) = (whom.dose()?, theirs.dose()?);
+    (!unsure && ours != theirs).then_some(theirs)
 }
 
 /// The dose, large, with the way and what the other table says.
 #[component]
 pub fn DoseCard(sheet: Sheet) -> impl IntoView {
     let next = Memo::new(move |_| sheet.next());
-    let note = move || {
-        let whom = sheet.whom.get();
-        let next = next.get();
-        let for_whom = if next.before {
-            said::AS_BEFORE.to_owned()
-        } else {
-            said::whom(whom.age, whom.region)
-        };
-        said::dose_note(next.dose, &for_whom)
-    };
     let other = Memo::new(move |_| {
         let whom = sheet.whom.get();
-        let region = match whom.region {
-            Region::Uk => Region::Australia,
-            Region::Australia => Region::Uk,
-        };
-        let theirs = Whom { region, ..whom }.dose();
-        // Only one table asks for the build; for a small person the other's row would mislead.
-        let same = whom.build == Build::Small || theirs == whom.dose();
-        (!same).then(|| said::other(region, theirs))
+        other(whom).map(|theirs| said::other(whom.region.other(), theirs))
     });
-    let range = move || {
-        let next = next.get();
-        (next.dose.low != next.dose.high).then_some(next.dose)
-    };
+    let range = move || next.get().dose.filter(|dose| dose.low != dose.high);
     view! {
         <Figures>
             <Figure
                 label=said::route()
-                number=Signal::derive(move || said::dose(next.read().dose))
-                unit=Some(said::ML.to_owned())
-                note=Signal::derive(move || Some(note()))
+                number=Signal::derive(move || {
+                    next.read().dose.map_or_else(|| said::NO_DOSE.to_owned(), said::dose)
+                })
+                unit=Signal::derive(move || next.read().dose.map(|_| said::ML.to_owned()))
+                note=Signal::derive(move || next.read().note(sheet.whom.get()))
                 wide=true
             />
         </Figures>
+        {move || {
+            let next = next.get();
+            let text = match (next.doubt?, next.why_not()) {
+                (Doubt::Odd, _) => said::ODD.to_owned(),
+                (_, why) => said::no_dose(why.unwrap_or_default()),
+            };
+            Some(view! { <Note tone=Tone::Caution alert=true>{text}</Note> })
+        }}
         {move || {
             range()
                 .map(|dose| {
@@ -144,7 +133,7 @@ pub fn DoseCard(sheet: Sheet) -> impl IntoView {
                             items
                             value=Signal::derive(move || next.read().volume)
                             on_choose=move |volume| {
-                                sheet.whom.update(|whom| whom.chosen = Some(volume));
+                                sheet.say(|whom| whom.chosen = Some(volume));
                             }
                         />
                     }
@@ -154,98 +143,21 @@ pub fn DoseCard(sheet: Sheet) -> impl IntoView {
     }
 }
 
-/// Everything that changes the dose, closed until wanted: most patients are grown.
-#[component]
-pub fn OtherPatient(sheet: Sheet) -> impl IntoView {
-    let whom = sheet.whom;
-    let age = whom.get_untracked().age;
-    let text = RwSignal::new(age.map(|(number, _)| number.to_string()).unwrap_or_default());
-    let in_years = RwSignal::new(age.is_none_or(|(_, years)| years));
-    let take = move || {
-        let typed = typed::field::<u32>(&text.read_untracked());
-        let years = in_years.get_untracked();
-        whom.update(|whom| {
-            whom.age_unread = typed.is_err();
-            whom.age = typed.ok().flatten().map(|number| (number, years));
-            whom.chosen = None;
-        });
-    };
-    let units = vec![Item::new(true, said::YEARS), Item::new(false, said::MONTHS)];
-    let builds = vec![
-        Item::new(Build::Adult, said::GROWN),
-        Item::new(Build::Small, said::SMALL).hint(said::small()),
-    ];
-    let regions = [Region::Uk, Region::Australia]
-        .map(|region| Item::new(region, words_of::region(region)))
-        .to_vec();
-    let build_asked = Memo::new(move |_| {
-        let whom = whom.get();
-        asks_build(whom.months(), whom.region)
-    });
-    view! {
-        <details class="more">
-            <summary>{said::OTHER_PATIENT}</summary>
-            <QuantityField
-                label=said::AGE
-                value=text
-                whole=true
-                unit=Signal::derive(move || {
-                    Some(if in_years.get() { said::YEARS } else { said::MONTHS }.to_owned())
-                })
-                error=Signal::derive(move || typed::field::<u32>(&text.read()).err())
-                on_input=move |typed| {
-                    text.set(typed);
-                    take();
-                }
-            />
-            <Segment
-                legend=said::AGE_UNIT
-                items=units
-                value=Signal::derive(move || Some(in_years.get()))
-                on_choose=move |years| {
-                    in_years.set(years);
-                    take();
-                }
-            />
-            {move || {
-                let builds = builds.clone();
-                build_asked
-                    .get()
-                    .then(|| {
-                        view! {
-                            <Segment
-                                legend=said::BUILD
-                                items=builds
-                                value=Signal::derive(move || Some(whom.read().build))
-                                on_choose=move |build| whom.update(|whom| whom.build = build)
-                            />
-                        }
-                    })
-            }}
-            <Segment
-                legend=said::REGION
-                items=regions
-                value=Signal::derive(move || Some(whom.read().region))
-                on_choose=move |region| {
-                    whom.update(|whom| {
-                        whom.region = region;
-                        whom.chosen = None;
-                    });
-                }
-            />
-        </details>
-    }
-}
-
 /// Who says so.
 #[component]
 pub fn Sources(sheet: Sheet) -> impl IntoView {
     let findings = Signal::derive(move || {
         let whom = sheet.whom.get();
         let source = crate::protocol::adrenaline::source(whom.region);
+        // The dose before is nobody's row of the table.
+        let by_table = Some(sheet.next()).filter(|next| !next.before).and_then(|next| next.dose);
+        let (figure, setting) = match by_table {
+            Some(dose) => (format!("{} {}", said::dose(dose), said::ML), named(whom)),
+            None => (said::NO_DOSE.to_owned(), words_of::region(whom.region).to_owned()),
+        };
         let dose = Finding {
-            figure: format!("{} {}", said::dose(whom.dose()), said::ML),
-            setting: said::whom(whom.age, whom.region),
+            figure,
+            setting,
             citation: source.citation.to_owned(),
             status: values::status(crate::protocol::Basis::Published(source)).to_owned(),
         };
@@ -255,4 +167,79 @@ pub fn Sources(sheet: Sheet) -> impl IntoView {
             .collect::<Vec<_>>()
     });
     view! { <Why summary=said::SOURCE findings /> }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::whom::Typed;
+    use super::*;
+    use crate::care::anaphylaxis::Build;
+    use crate::protocol::Region;
+
+    fn whom(age: &str, weight: &str, region: Region) -> Whom {
+        let mut whom = Whom::default().under(region);
+        whom.read(&Typed { age: age.into(), months: false, weight: weight.into() });
+        whom
+    }
+
+    const GIVEN: Option<Volume> = Some(Volume::ul(300));
+
+    #[test]
+    fn no_number_stands_large_while_it_is_not_known_for_whom() {
+        for (whom, why) in [
+            (whom("1O", "", Region::Uk), said::AGE_WRONG),
+            (whom("", "2O", Region::Australia), said::WEIGHT_WRONG),
+            (whom("", "4", Region::Australia), said::AGE_MISSING),
+        ] {
+            for last in [None, GIVEN] {
+                let next = Next::of(whom, last);
+                assert_eq!((next.dose, next.volume, next.note(whom)), (None, None, None), "{why}");
+                assert_eq!(next.why_not(), Some(why));
+            }
+        }
+    }
+
+    #[test]
+    fn two_doses_are_to_be_chosen_from() {
+        let infant = Whom { age: Some((3, false)), ..Whom::default() };
+        for whom in [infant, whom("5", "125", Region::Australia)] {
+            let next = Next::of(whom, None);
+            assert_eq!((next.volume, next.why_not()), (None, Some(said::WHICH_MISSING)));
+            let high = next.dose.map(|dose| dose.high);
+            let chosen = Next::of(Whom { chosen: high, ..whom }, None);
+            assert_eq!((chosen.volume, chosen.why_not()), (high, None));
+        }
+    }
+
+    #[test]
+    fn the_dose_before_stands_until_something_is_said_of_the_patient() {
+        let known = Whom { age: Some((14, true)), ..Whom::default() };
+        for unsaid in [Whom::default(), known, known.under(Region::Australia)] {
+            let next = Next::of(unsaid, GIVEN);
+            assert_eq!((next.volume, next.before), (GIVEN, true));
+            assert!(next.note(unsaid).is_some_and(|note| note.contains(said::AS_BEFORE)));
+            assert_eq!(Next::of(unsaid, None).volume, Some(Volume::ul(500)));
+        }
+        let grown = Whom { build: Some(Build::Adult), ..known };
+        let next = Next::of(grown, GIVEN);
+        assert_eq!((next.volume, next.before), (Some(Volume::ul(500)), false));
+        let small = Whom { build: Some(Build::Small), ..known };
+        let next = Next::of(small, GIVEN);
+        assert_eq!((next.volume, next.before), (GIVEN, false));
+        assert!(next.note(small).is_some_and(|note| !note.contains(said::ADULT)));
+    }
+
+    #[test]
+    fn the_other_table_is_shown_where_it_differs_of_the_same_patient() {
+        let five = whom("5", "", Region::Uk);
+        assert_eq!(other(five).map(|dose| dose.low), Some(Volume::ul(200)));
+        assert_eq!(
+            other(five.under(Region::Australia)).map(|dose| dose.low),
+            Some(Volume::ul(150))
+        );
+        assert_eq!(other(whom("", "20", Region::Australia)), None);
+        assert_eq!(other(whom("", "20", Region::Uk)), None);
+        assert_eq!(other(whom("5", "2O", Region::Uk)), None);
+        assert_eq!(other(Whom { build: Some(Build::Small), ..whom("14", "", Region::Uk) }), None);
+    }
 }

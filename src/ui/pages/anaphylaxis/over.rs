@@ -2,15 +2,17 @@
 
 use super::Sheet;
 use super::log::Log;
-use super::states::Frame;
-use crate::care::anaphylaxis::{Act, Course, observation};
+use super::patient::RegionChoice;
+use super::states::{Frame, ToHandOver};
+use crate::care::anaphylaxis::{Act, Course, observe};
 use crate::care::rounds::{End, HandOver};
 use crate::case::Event;
+use crate::protocol::Region;
 use crate::ui::page::Page;
 use crate::ui::parts::{
     Figure, Figures, Foot, GoButton, Item, Note, Pair, QuietButton, Tick, Title, Tone,
 };
-use crate::ui::words::sheet as said;
+use crate::ui::words::sheet::{self as said, Watched};
 use leptos::prelude::*;
 
 /// One fact of the course.
@@ -30,13 +32,13 @@ const FACTS: [Fact; said::COURSES] = [
 #[component]
 pub fn Over(sheet: Sheet) -> impl IntoView {
     let course = RwSignal::new(Course::default());
-    let watch = Memo::new(move |_| observation(sheet.reaction().doses().len(), course.get()));
+    let watch = Memo::new(move |_| watched(sheet, sheet.whom.read().region, course.get()));
     let taken = RwSignal::new(None);
     let take_down = move |()| {
         sheet.taps.once(|| {
-            let span = watch.get_untracked();
-            sheet.record(Event::Note(said::observe_note(span)));
-            taken.set(Some(span));
+            let watch = watch.get_untracked();
+            sheet.record(Event::Note(said::observe_note(&watch)));
+            taken.set(Some(watch));
         });
     };
     let treated = Memo::new(move |_| sheet.case().is_some_and(|case| case.way.is_some()));
@@ -58,14 +60,7 @@ pub fn Over(sheet: Sheet) -> impl IntoView {
             <Title eyebrow=Some(said::TITLE.to_owned()) arrive=true>
                 {said::OBSERVE}
             </Title>
-            <Figures>
-                <Figure
-                    label=said::observe_rule()
-                    number=Signal::derive(move || said::observe(watch.get()))
-                    wide=true
-                />
-            </Figures>
-            <Facts course />
+            <Watching sheet course watch />
             {move || {
                 if taken.get() == Some(watch.get()) {
                     view! { <p role="status">{said::TAKEN_DOWN}</p> }.into_any()
@@ -75,6 +70,7 @@ pub fn Over(sheet: Sheet) -> impl IntoView {
                 }
             }}
             <Note tone=Tone::Caution>{said::SUSPECT}</Note>
+            <ToHandOver sheet />
             <Log sheet />
             <Foot slot>
                 <GoButton on_press=press>
@@ -114,6 +110,50 @@ pub fn Over(sheet: Sheet) -> impl IntoView {
                 </Pair>
             </Foot>
         </Frame>
+    }
+}
+
+/// How long to watch by the rule in force, on what that depends, and what the other rule says.
+#[component]
+fn Watching(sheet: Sheet, course: RwSignal<Course>, watch: Memo<Watched>) -> impl IntoView {
+    let other = Memo::new(move |_| watched(sheet, sheet.whom.read().region.other(), course.get()));
+    view! {
+            <Figures>
+                <Figure
+                    label=Signal::derive(move || said::observe_rule(&watch.read()))
+                    number=Signal::derive(move || said::observe(&watch.read()))
+                    note=Signal::derive(move || Some(said::counted(&watch.read())))
+                    wide=true
+                />
+                <Figure
+                    label=said::NOT_BEFORE
+                    number=Signal::derive(move || said::until(&watch.read()))
+                    note=Signal::derive(move || Some(said::founded(&watch.read())))
+                />
+            </Figures>
+            {move || {
+                watch
+                    .read()
+                    .watch
+                    .overnight
+                    .then(|| view! { <Note tone=Tone::Caution>{said::NIGHT}</Note> })
+            }}
+            <Facts course />
+            <Note>{move || said::observe_other(&other.read())}</Note>
+            <RegionChoice sheet />
+    }
+}
+
+/// How long to watch by a region's rule, as far as the sheet knows the course.
+fn watched(sheet: Sheet, region: Region, course: Course) -> Watched {
+    let reaction = sheet.reaction();
+    let doses = reaction.doses();
+    Watched {
+        region,
+        watch: observe(region, doses.len(), course),
+        // Over it is, or this would not be shown.
+        settled: reaction.settled().unwrap_or_default(),
+        last_dose: doses.last().map(|(at, _)| *at),
     }
 }
 

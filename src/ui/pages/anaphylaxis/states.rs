@@ -1,12 +1,16 @@
 //! The screens of a reaction that goes on.
 
-use super::dose::{DoseCard, OtherPatient, Sources};
+use super::dose::{DoseCard, Sources};
 use super::log::Log;
+use super::patient::OtherPatient;
 use super::signs::Signs;
 use super::{Sheet, Unnamed};
 use crate::care::anaphylaxis::Act;
+use crate::case::Role;
 use crate::measure::Span;
 use crate::phone::use_now;
+use crate::ui::calling::Calls;
+use crate::ui::page::Page;
 use crate::ui::parts::{
     self, Banner, Clock, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Screen, Title, Tone,
 };
@@ -52,6 +56,15 @@ fn Beside(sheet: Sheet) -> impl IntoView {
                 action=Signal::derive(|| Some(said::CALLED.to_owned()))
                 on_action=Callback::new(move |()| sheet.act(Act::Called))
             />
+            <Calls
+                roles=vec![Role::Emergency]
+                on_call=Callback::new(move |_| {
+                    // The first call counts; another one later is no other fact.
+                    if called.get_untracked().is_none() {
+                        sheet.act(Act::Called);
+                    }
+                })
+            />
             <Banner
                 text=Signal::derive(move || todo(lying.get().is_none(), said::POSITION))
                 action=Signal::derive(|| Some(said::POSITIONED.to_owned()))
@@ -59,6 +72,35 @@ fn Beside(sheet: Sheet) -> impl IntoView {
             />
             {done}
         </section>
+    }
+}
+
+/// Fluids: one tap, and its moment once done.
+#[component]
+fn Fluids(sheet: Sheet) -> impl IntoView {
+    let fluids = Memo::new(move |_| sheet.reaction().fluids());
+    move || match fluids.get() {
+        Some(at) => view! { <p class="hint">{said::at(said::FLUIDS, at)}</p> }.into_any(),
+        None => view! {
+            <QuietButton on_press=move |()| {
+                sheet.act(Act::Fluids);
+            }>{said::FLUIDS}</QuietButton>
+        }
+        .into_any(),
+    }
+}
+
+/// The way to what is read out to those who take over.
+#[component]
+pub fn ToHandOver(sheet: Sheet) -> impl IntoView {
+    move || {
+        sheet.case.get().map(|id| {
+            view! {
+                <QuietButton on_press=move |()| {
+                    sheet.go.to(Page::HandOver(id));
+                }>{words::handing::TO_SHEET}</QuietButton>
+            }
+        })
     }
 }
 
@@ -74,9 +116,7 @@ fn Given(sheet: Sheet) -> impl IntoView {
             sheet.act(Act::Adrenaline(volume));
         }
     });
-    let why_not = Signal::derive(move || {
-        next.read().volume.is_none().then(|| said::WHICH_MISSING.to_owned())
-    });
+    let why_not = Signal::derive(move || next.read().why_not().map(str::to_owned));
     view! {
         <GoButton on_press=press why_not>
             {move || said::given(number(), next.read().volume)}
@@ -111,35 +151,24 @@ pub fn First(sheet: Sheet) -> impl IntoView {
 /// No better after the number of doses that makes it refractory.
 #[component]
 fn Refractory(sheet: Sheet) -> impl IntoView {
+    let now = use_now();
     let shown = Memo::new(move |_| {
         let protocol = sheet.protocol();
         let reaction = sheet.reaction();
-        reaction.refractory(&protocol).then(|| {
+        reaction.refractory(now.get(), &protocol).then(|| {
             (
                 said::refractory(u32::try_from(reaction.doses().len()).unwrap_or(u32::MAX)),
                 said::refractory_act(&protocol),
-                reaction.fluids(),
             )
         })
     });
     move || {
-        let (heading, act, fluids) = shown.get()?;
+        let (heading, act) = shown.get()?;
         Some(view! {
             <Note tone=Tone::Danger heading=Some(heading) alert=true>
                 <p>{act}</p>
                 <p>{said::REFRACTORY_MORE}</p>
             </Note>
-            {match fluids {
-                Some(at) => view! { <p>{said::at(said::FLUIDS, at)}</p> }.into_any(),
-                None => {
-                    view! {
-                        <QuietButton on_press=move |()| {
-                            sheet.act(Act::Fluids);
-                        }>{said::FLUIDS}</QuietButton>
-                    }
-                        .into_any()
-                }
-            }}
         })
     }
 }
@@ -162,6 +191,8 @@ pub fn Waiting(sheet: Sheet) -> impl IntoView {
             <p>{said::STAY}</p>
             <Refractory sheet />
             <Beside sheet />
+            <Fluids sheet />
+            <ToHandOver sheet />
             <Log sheet />
             <Note>{said::ASLEEP}</Note>
             <Sources sheet />
@@ -195,7 +226,17 @@ fn eyebrow(sheet: Sheet) -> String {
 /// A dose before its time: asked once, since a second tap is easily made.
 #[component]
 fn Early(sheet: Sheet, open: RwSignal<bool>) -> impl IntoView {
+    let next = Memo::new(move |_| sheet.next());
     let number = move || sheet.reaction().doses().len() + 1;
+    let press = Callback::new(move |()| {
+        if let Some(volume) = next.get_untracked().volume {
+            open.set(false);
+            sheet.act(Act::Adrenaline(volume));
+        }
+    });
+    let why_not = Signal::derive(move || next.read().why_not().map(str::to_owned));
+    let known = Memo::new(move |_| next.read().volume.is_some());
+    let confirm = move || said::early_confirm(number(), next.read().volume);
     view! {
         <parts::Sheet
             open
@@ -205,17 +246,20 @@ fn Early(sheet: Sheet, open: RwSignal<bool>) -> impl IntoView {
             danger=true
         >
             <p>{move || said::early_why(sheet.protocol().adrenaline_repeat)}</p>
-            <DangerButton on_press=move |()| {
-                open.set(false);
-                if let Some(volume) = untrack(|| sheet.next()).volume {
-                    sheet.act(Act::Adrenaline(volume));
+            <DoseCard sheet />
+            <OtherPatient sheet />
+            {move || {
+                if known.get() {
+                    view! { <DangerButton on_press=press>{confirm}</DangerButton> }.into_any()
+                } else {
+                    view! {
+                        <GoButton on_press=press why_not>
+                            {confirm}
+                        </GoButton>
+                    }
+                        .into_any()
                 }
-            }>
-                {move || {
-                    let next = sheet.next();
-                    said::early_confirm(number(), next.volume.unwrap_or(next.dose.low))
-                }}
-            </DangerButton>
+            }}
         </parts::Sheet>
     }
 }
@@ -258,6 +302,8 @@ pub fn Again(sheet: Sheet) -> impl IntoView {
             <DoseCard sheet />
             <OtherPatient sheet />
             <Beside sheet />
+            <Fluids sheet />
+            <ToHandOver sheet />
             <Log sheet />
             <Sources sheet />
             <Foot slot>
@@ -288,6 +334,7 @@ pub fn Better(sheet: Sheet) -> impl IntoView {
             <Note tone=Tone::Caution>{said::BETTER_WHY}</Note>
             <p>{said::STAY}</p>
             <Beside sheet />
+            <ToHandOver sheet />
             <Log sheet />
             <Foot slot>
                 <GoButton on_press=move |()| sheet.act(Act::Over)>{said::OVER}</GoButton>

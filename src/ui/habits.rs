@@ -1,0 +1,79 @@
+//! What is set for this phone, as signals; and the choice whether its screen may sleep.
+
+use super::parts::{Item, Note, Segment, Tone};
+use super::words::ringing as said;
+use crate::store::habits::{self, Habits, Screen, Trial};
+use leptos::prelude::*;
+
+/// What is set for this phone. Copied freely.
+#[derive(Clone, Copy)]
+pub struct Kept {
+    habits: RwSignal<Habits>,
+    /// Whether the browser kept the last change.
+    kept: RwSignal<bool>,
+}
+
+/// Reads what this phone keeps, for everything below the present owner.
+pub fn provide() -> Kept {
+    let set = Kept { habits: RwSignal::new(habits::load()), kept: RwSignal::new(true) };
+    provide_context(set);
+    set
+}
+
+/// What is set for this phone.
+///
+/// # Panics
+/// If no component above called [`provide`].
+pub fn use_habits() -> Kept {
+    expect_context::<Kept>()
+}
+
+impl Kept {
+    /// What the screen does.
+    pub fn screen(self) -> Screen {
+        self.habits.read().screen
+    }
+
+    /// The last test of the alarm.
+    pub fn tried(self) -> Option<Trial> {
+        self.habits.read().tried
+    }
+
+    /// Keeps how a test of the alarm went.
+    pub fn keep_trial(self, trial: Trial) {
+        self.change(|habits| habits.tried = Some(trial));
+    }
+
+    /// Whether the browser kept the last change; if not, it holds until the app is closed.
+    pub fn kept(self) -> bool {
+        self.kept.get()
+    }
+
+    fn change(self, change: impl FnOnce(&mut Habits)) {
+        self.habits.update(change);
+        self.kept.set(habits::keep(self.habits.get_untracked()));
+    }
+}
+
+/// Whether the screen stays on, and what follows.
+#[component]
+pub fn ScreenChoice() -> impl IntoView {
+    let set = use_habits();
+    let items = [Screen::StaysOn, Screen::MaySleep];
+    view! {
+        <div class="screen-choice">
+            <Segment
+                legend=said::SCREEN
+                items=Signal::stored(items.map(|screen| Item::new(screen, said::screen(screen))).into())
+                value=Signal::derive(move || Some(set.screen()))
+                on_choose=move |screen| set.change(|habits| habits.screen = screen)
+            />
+            <p class="hint" role="status">
+                {move || said::screen_follows(set.screen())}
+            </p>
+            {move || {
+                (!set.kept()).then(|| view! { <Note tone=Tone::Caution>{said::NOT_KEPT}</Note> })
+            }}
+        </div>
+    }
+}
