@@ -3,14 +3,18 @@
 
 mod alarm;
 mod app;
+mod calling;
 mod desk;
+mod habits;
 mod page;
 mod pages;
 pub mod parts;
 mod photo;
+mod rehearsal;
 mod skin;
 mod steps;
 mod tap;
+mod title;
 mod words;
 
 /// Mounts the app into the element that `index.html` keeps for it.

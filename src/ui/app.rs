@@ -1,9 +1,12 @@
 //! The root: what outlives every page, and which page is shown.
 
-use super::desk::Desk;
+pub use super::title::set_title;
+
+use super::desk::{Desk, use_desk};
 use super::page::Page;
-use super::{alarm, pages, steps, words};
-use crate::phone;
+use super::{alarm, pages, rehearsal, steps};
+use crate::case::{CaseId, Step};
+use crate::phone::{self, notice};
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::Router;
@@ -24,6 +27,7 @@ fn App() -> impl IntoView {
     phone::provide();
     provide_context(Desk::open());
     alarm::provide();
+    rehearsal::provide();
     // The app lives wherever its files do: at the root of a host or in any folder of it.
     let path = window().location().pathname().unwrap_or_default();
     // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
@@ -45,9 +49,31 @@ fn Shown() -> impl IntoView {
         go(&page.query(), NavigateOptions { replace, scroll: true, ..NavigateOptions::default() });
     }));
     pages::keeping::watch();
+    // A notification that was tapped leads to its case, wherever the user was.
+    let to = use_go();
+    let desk = use_desk();
+    StoredValue::new_local(notice::on_chosen(move |name| {
+        if let Ok(id) = name.parse::<CaseId>() {
+            // In a severe reaction nothing of the skin comes before its sheet.
+            let reacting =
+                untrack(|| desk.held(id)).is_some_and(|held| held.case.reaction.active());
+            to.to(if reacting { Page::Anaphylaxis(Some(id)) } else { Page::Case(id, None) });
+        }
+    }));
+    let rehearsals = rehearsal::use_rehearsals();
+    // Pages of the rehearsal's case are its own, all others the real ones.
+    let staged = Memo::new(move |_| {
+        rehearsals
+            .running()
+            .filter(|run| page.get().of_case() == Some(run.case))
+            .map(|run| run.case)
+    });
     view! {
-        <pages::keeping::Notices />
-        <Pages page />
+        <pages::keeping::Notices page />
+        {move || match staged.get().and_then(|_| untrack(|| rehearsals.running())) {
+            Some(run) => view! { <rehearsal::Stage run page /> }.into_any(),
+            None => view! { <Pages page /> }.into_any(),
+        }}
     }
 }
 
@@ -57,7 +83,7 @@ pub fn Pages(
     /// Which.
     page: Memo<Page>,
 ) -> impl IntoView {
-    let desk = super::desk::use_desk();
+    let desk = use_desk();
     move || {
         let page = page.get();
         // A page of a case waits until the phone has been read; the sheet and the sums do not.
@@ -70,7 +96,13 @@ pub fn Pages(
                     view! { <pages::keeping::Reading /> }.into_any()
                 }
             }
-            Page::Outline(id) => view! { <pages::outline::OutlinePage id /> }.into_any(),
+            Page::Outline(id) => {
+                view! { <pages::outline::OutlinePage id to=Step::Strength /> }.into_any()
+            }
+            Page::Redraw(id) => {
+                view! { <pages::outline::OutlinePage id to=Step::Rounds /> }.into_any()
+            }
+            Page::Besides(id) => view! { <pages::besides::BesidesPage id /> }.into_any(),
             Page::HandOver(id) => view! { <pages::handover::HandOverPage id /> }.into_any(),
             Page::Timeline(id) => view! { <pages::timeline::TimelinePage id /> }.into_any(),
             Page::Anaphylaxis(case) => {
@@ -127,9 +159,4 @@ impl Go {
 /// If no component above provided it.
 pub fn use_go() -> Go {
     expect_context::<Go>()
-}
-
-/// The name in the browser's title.
-pub fn set_title(text: &str) {
-    document().set_title(&format!("{text} · {}", words::app::NAME));
 }

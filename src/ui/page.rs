@@ -15,6 +15,10 @@ pub enum Page {
     Case(CaseId, Option<Step>),
     /// Drawing round the skin without blood.
     Outline(CaseId),
+    /// Drawing it again after a look, and back to what is next.
+    Redraw(CaseId),
+    /// What is given besides the enzyme.
+    Besides(CaseId),
     /// What the people who take a case over are told.
     HandOver(CaseId),
     /// What was recorded in a case.
@@ -49,6 +53,27 @@ const STEPS: [(&str, Step); 5] = [
 ];
 
 impl Page {
+    /// The case that it belongs to, if it belongs to one.
+    pub const fn of_case(self) -> Option<CaseId> {
+        match self {
+            Self::Case(case, _)
+            | Self::Outline(case)
+            | Self::Redraw(case)
+            | Self::Besides(case)
+            | Self::HandOver(case)
+            | Self::Timeline(case)
+            | Self::Anaphylaxis(Some(case)) => Some(case),
+            Self::Home
+            | Self::Anaphylaxis(None)
+            | Self::Sums
+            | Self::Values
+            | Self::Contacts
+            | Self::Ringing
+            | Self::Rehearsal
+            | Self::About => None,
+        }
+    }
+
     /// Reads the address. What names no page is home.
     pub fn read(query: &ParamsMap) -> Self {
         let case = query.get_str(CASE).and_then(|text| text.parse::<CaseId>().ok());
@@ -56,6 +81,8 @@ impl Page {
         match (query.get_str(PAGE), case) {
             (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
             (Some("outline"), Some(case)) => Self::Outline(case),
+            (Some("redraw"), Some(case)) => Self::Redraw(case),
+            (Some("besides"), Some(case)) => Self::Besides(case),
             (Some("timeline"), Some(case)) => Self::Timeline(case),
             (Some("handover"), Some(case)) => Self::HandOver(case),
             (Some("contacts"), _) => Self::Contacts,
@@ -84,6 +111,8 @@ impl Page {
                 format!("?{CASE}={case}&{STEP}={name}")
             }
             Self::Outline(case) => format!("?{PAGE}=outline&{CASE}={case}"),
+            Self::Redraw(case) => format!("?{PAGE}=redraw&{CASE}={case}"),
+            Self::Besides(case) => format!("?{PAGE}=besides&{CASE}={case}"),
             Self::HandOver(case) => format!("?{PAGE}=handover&{CASE}={case}"),
             Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
             Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),

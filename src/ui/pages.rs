@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod anaphylaxis;
+pub mod besides;
 pub mod contacts;
 pub mod handover;
 pub mod home;

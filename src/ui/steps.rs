@@ -1,19 +1,22 @@
 //! The five steps of a case, each a screen or a short row of screens.
 
 mod allergy;
+mod besides;
 mod reason;
+mod refill;
 mod rounds;
 mod situation;
 mod strength;
 mod syringe;
 
+pub use besides::{BesidesRow, ConflictNote, Conflicts};
 pub use reason::ReasonSheet;
 
 use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};
 use super::page::Page;
 use super::pages::keeping::NoSuchCase;
-use super::parts::{Foot, Note, Screen, StepMark, Tone};
+use super::parts::{Foot, Note, QuietButton, Screen, StepMark, Tone};
 use super::words;
 use crate::case::{Case, CaseId, Event, Step};
 use leptos::prelude::*;
@@ -60,14 +63,19 @@ impl Here {
         self.go.to(Page::Case(self.id, None));
     }
 
-    /// Why nothing is injected now, while a severe reaction is not over.
-    pub fn reaction_first(self) -> Option<String> {
-        (!self.case().may_inject()).then(|| words::app::REACTION_FIRST.to_owned())
+    /// Why nothing is injected now, tracked.
+    pub fn stopped(self) -> Option<String> {
+        self.case().stop().map(|stop| words::app::stop(stop).to_owned())
     }
 
     /// To the anaphylaxis sheet.
     pub fn to_sheet(self) {
         self.go.to(Page::Anaphylaxis(Some(self.id)));
+    }
+
+    /// To what is read out to those who take over.
+    pub fn to_hand_over(self) {
+        self.go.to(Page::HandOver(self.id));
     }
 
     /// To one of its steps.
@@ -167,8 +175,31 @@ pub fn CaseScreen(
             foot
         >
             <Reacting />
+            <Flagged />
             {children()}
         </Screen>
+    }
+}
+
+/// A sign that goes before everything stands until a look clears it, and its sheet is one tap away.
+#[component]
+fn Flagged() -> impl IntoView {
+    let here = use_here();
+    let stands = Memo::new(move |_| here.case().flags.clone());
+    move || {
+        let flags = stands.get();
+        (!flags.is_empty()).then(|| {
+            let names: Vec<&str> =
+                flags.iter().map(|flag| words::situation::red_flag(*flag)).collect();
+            view! {
+                <Note tone=Tone::Danger heading=Some(names.join("; "))>
+                    <p>{words::handing::STANDS}</p>
+                    <QuietButton on_press=move |()| {
+                        here.to_hand_over();
+                    }>{words::handing::TO_SHEET}</QuietButton>
+                </Note>
+            }
+        })
     }
 }
 

@@ -5,10 +5,12 @@
 
 pub mod about;
 pub mod adjunct;
+pub mod after;
 pub mod allergy;
 pub mod anaphylaxis;
 pub mod app;
 pub mod contacts;
+pub mod debrief;
 pub mod dilution;
 pub mod handing;
 pub mod hour;

@@ -66,6 +66,9 @@ pub fn Home() -> impl IntoView {
     };
     let leads = [
         (said::SUMS, said::SUMS_DETAIL, Page::Sums),
+        (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
+        (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
+        (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
         (said::VALUES, said::VALUES_DETAIL, Page::Values),
         (said::ABOUT, said::ABOUT_DETAIL, Page::About),
     ];

@@ -1,27 +1,75 @@
 //! What has to be said about the record and the phone, on whatever page it comes up.
 
-use crate::case::Event;
+use crate::case::{Event, Step};
 use crate::phone::jump::Jump;
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::update::{self, Update, use_update};
 use crate::phone::{use_jump, use_now};
 use crate::store::export;
+use crate::ui::alarm::{Bell, What, use_alarm};
 use crate::ui::app::use_go;
 use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
 use crate::ui::parts::{Banner, Foot, GoButton, Screen, Title, Tone};
 use crate::ui::words::app::{self as words, keeping as said};
+use crate::ui::words::ringing;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 /// The notices above every page.
 #[component]
-pub fn Notices() -> impl IntoView {
+pub fn Notices(
+    /// The page below them.
+    page: Memo<Page>,
+) -> impl IntoView {
     view! {
         <div class="notices">
+            <OfOtherCases page />
             <OfTheRecord />
             <OfThePhone />
         </div>
+    }
+}
+
+/// What is due in a case that is not in view, each with the way there. What is due on the page itself is
+/// said by the page.
+#[component]
+fn OfOtherCases(page: Memo<Page>) -> impl IntoView {
+    let desk = use_desk();
+    let go = use_go();
+    let alarm = use_alarm();
+    let elsewhere = Memo::new(move |_| {
+        let page = page.get();
+        let over = alarm.over().into_iter().filter_map(|bell| {
+            let case = desk.held(bell.case)?.case;
+            let here = match (page, bell.what) {
+                (Page::Case(id, step), What::Look) => {
+                    id == bell.case && step.unwrap_or_else(|| case.step()) == Step::Rounds
+                }
+                (Page::Anaphylaxis(id), What::Adrenaline) => id == Some(bell.case),
+                _ => false,
+            };
+            let name = case.reference.as_ref().map_or("", |name| name.as_str()).to_owned();
+            (!here).then_some((bell, name))
+        });
+        over.collect::<Vec<_>>()
+    });
+    move || {
+        let banner = |(bell, name): (Bell, String)| {
+            let target = match bell.what {
+                What::Look => Page::Case(bell.case, Some(Step::Rounds)),
+                What::Adrenaline => Page::Anaphylaxis(Some(bell.case)),
+            };
+            view! {
+                <Banner
+                    tone=Tone::Danger
+                    text=Some(ringing::elsewhere(bell.what, &name))
+                    action=Some(ringing::lead(&name))
+                    on_action=Callback::new(move |()| go.to(target))
+                />
+            }
+        };
+        elsewhere.get().into_iter().map(banner).collect_view()
     }
 }
 

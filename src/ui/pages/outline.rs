@@ -38,6 +38,7 @@ use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
 use crate::ui::parts::{Foot, GoButton, Item, Note, Pair, QuietButton, Segment, Title, Tone};
+use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{CaseScreen, enter};
 use crate::ui::words::{sketching as said, strength};
 use camera::{BeforePhoto, Camera, Inputs, Taking, use_camera};
@@ -64,6 +65,8 @@ enum Stage {
 pub fn OutlinePage(
     /// In which case.
     id: CaseId,
+    /// The step that it leads to.
+    to: Step,
 ) -> impl IntoView {
     let desk = use_desk();
     let ready = Memo::new(move |_| desk.ready());
@@ -73,14 +76,14 @@ pub fn OutlinePage(
             return view! { <Reading /> }.into_any();
         }
         match enter(id) {
-            Some(_) => view! { <Drawing /> }.into_any(),
+            Some(_) => view! { <Drawing to /> }.into_any(),
             None => view! { <NoSuchCase /> }.into_any(),
         }
     }
 }
 
 #[component]
-fn Drawing() -> impl IntoView {
+fn Drawing(to: Step) -> impl IntoView {
     let here = crate::ui::steps::use_here();
     let go = use_go();
     let easel = Easel::new(here);
@@ -97,7 +100,7 @@ fn Drawing() -> impl IntoView {
         }
     });
     // In place of this page, so that the phone's back does not lead into it again.
-    let leave = move || go.instead(Page::Case(here.id, Some(Step::Strength)));
+    let leave = move || go.instead(Page::Case(here.id, Some(to)));
     let top = NodeRef::<html::Div>::new();
     Effect::new(move |before: Option<Stage>| {
         let now = stage.get();
@@ -107,7 +110,7 @@ fn Drawing() -> impl IntoView {
         now
     });
     view! {
-        <CaseScreen step=Step::Strength fraction=0.3 back=Callback::new(move |()| leave())>
+        <CaseScreen step=to fraction=0.3 back=Callback::new(move |()| leave())>
             <div class="sketch" node_ref=top>
                 <Title arrive=true>{move || heading(&easel, stage.get())}</Title>
                 <Grounds />
@@ -123,7 +126,7 @@ fn Drawing() -> impl IntoView {
                     Stage::Photo => view! { <PhotoFoot /> }.into_any(),
                     Stage::Scale => view! { <ScaleFoot /> }.into_any(),
                     Stage::Draw => {
-                        view! { <DrawFoot leave=Callback::new(move |()| leave()) /> }
+                        view! { <DrawFoot leave=Callback::new(move |()| leave()) anew=to == Step::Rounds /> }
                             .into_any()
                     }
                 }}
@@ -176,8 +179,10 @@ fn heading(easel: &Easel, stage: Stage) -> AnyView {
 fn Grounds() -> impl IntoView {
     let easel = use_easel();
     let all = [View::Front, View::Right, View::Left, View::Lips].map(On::View);
+    // No photo is taken of a simulated patient.
+    let photo = (!rehearsed()).then_some(On::Photo);
     let items: Vec<Item<On>> =
-        all.into_iter().chain([On::Photo]).map(|on| Item::new(on, said::on(on))).collect();
+        all.into_iter().chain(photo).map(|on| Item::new(on, said::on(on))).collect();
     let value = Signal::derive(move || {
         Some(match easel.work.read().on() {
             On::NewPhoto => On::Photo,
@@ -239,7 +244,12 @@ fn ScaleFoot() -> impl IntoView {
 }
 
 #[component]
-fn DrawFoot(leave: Callback<()>) -> impl IntoView {
+fn DrawFoot(
+    leave: Callback<()>,
+    /// Whether the same outline as before counts as drawn anew: after a look it says that nothing
+    /// has changed.
+    anew: bool,
+) -> impl IntoView {
     let easel = use_easel();
     let here = easel.here;
     let territory = Memo::new(move |_| easel.territory());
@@ -255,7 +265,7 @@ fn DrawFoot(leave: Callback<()>) -> impl IntoView {
             draft::forget(here.id);
             leave.run(());
         };
-        if here.now().territory() == Some(&territory) {
+        if !anew && here.now().territory() == Some(&territory) {
             done();
         } else {
             here.record_then(Event::Territory(territory), done);

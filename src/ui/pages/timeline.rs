@@ -15,6 +15,7 @@ use crate::ui::pages::keeping::{NoSuchCase, Reading};
 use crate::ui::parts::{
     self, Foot, GoButton, Note, Pair, QuietButton, Row, Rows, Screen, Title, Toast, Tone,
 };
+use crate::ui::rehearsal::rehearsed;
 use crate::ui::words::timeline as said;
 use crate::ui::words::{self, time};
 use leptos::prelude::*;
@@ -106,6 +107,8 @@ pub fn TimelinePage(
 #[component]
 fn Shown(record: Record) -> impl IntoView {
     let Record { id, held, go, sheet, told, .. } = record;
+    // A rehearsal's record must never lie among the real ones.
+    let kept = !rehearsed();
     let open = Memo::new(move |_| held.read().case.open());
     let reference = Signal::derive(move || {
         held.read().case.reference.as_ref().map(|name| name.as_str().to_owned())
@@ -131,6 +134,11 @@ fn Shown(record: Record) -> impl IntoView {
             <section>
                 <h2>{said::MORE}</h2>
                 <Rows>
+                    <Row
+                        label=words::handing::TO_SHEET
+                        detail=Some(said::HAND_OVER_DETAIL.to_owned())
+                        on_press=move |()| go.to(Page::HandOver(id))
+                    />
                     <Row
                         label=said::RENAME
                         detail=Some(said::RENAME_DETAIL.to_owned())
@@ -174,15 +182,27 @@ fn Shown(record: Record) -> impl IntoView {
                                 <QuietButton on_press=move |()| {
                                     sheet.set(Sheet::Note);
                                 }>{said::NOTE}</QuietButton>
-                                <QuietButton on_press=move |()| {
-                                    record.save();
-                                }>{said::SAVE}</QuietButton>
+                                {kept
+                                    .then(|| {
+                                        view! {
+                                            <QuietButton on_press=move |()| {
+                                                record.save();
+                                            }>{said::SAVE}</QuietButton>
+                                        }
+                                    })}
                             </Pair>
                         }
                             .into_any()
                     } else {
                         view! {
-                            <GoButton on_press=move |()| record.save()>{said::SAVE}</GoButton>
+                            {kept
+                                .then(|| {
+                                    view! {
+                                        <GoButton on_press=move |()| {
+                                            record.save();
+                                        }>{said::SAVE}</GoButton>
+                                    }
+                                })}
                             <QuietButton on_press=move |()| {
                                 sheet.set(Sheet::Note);
                             }>{said::NOTE}</QuietButton>

@@ -1,7 +1,14 @@
 //! What is given besides the enzyme.
 
-use crate::care::adjunct::{Act, Choice, Hindrance};
-use crate::protocol::adjunct::{Adjunct, Milligrams};
+use super::{protocol as values, time};
+use crate::care::adjunct::{Act, Adjuncts, Aspirin, Choice, Chosen, Hindrance};
+use crate::care::allergy::Answer;
+use crate::protocol::adjunct::{
+    ASPIRIN_FROM_YEARS, ASPIRIN_LABEL_DAILY, Adjunct, Concern, Conflict, Course, EFFECT,
+    METHOTREXATE_WEEKLY, Milligrams, Regimen, SAYINGS, SETTLE, SETTLE_BASIS, Stance,
+};
+use crate::protocol::{Basis, source};
+use crate::ui::parts::Finding;
 
 pub const fn adjunct(adjunct: Adjunct) -> &'static str {
     match adjunct {
@@ -38,10 +45,261 @@ pub fn choice(choice: Choice) -> String {
     }
 }
 
+/// What was answered before aspirin that a choice rests on: each yes, and what nobody knows.
+pub fn answers(act: &Act) -> Option<String> {
+    let Act::Asked(asked) = act else { return None };
+    let of = |answer: Answer, heading: &str| {
+        let found: Vec<String> =
+            Concern::ALL.into_iter().filter(|one| asked.get(*one) == answer).map(concern).collect();
+        (!found.is_empty()).then(|| format!("{heading}: {}", found.join("; ")))
+    };
+    let told: Vec<String> =
+        [of(Answer::Yes, "Yes"), of(Answer::Unknown, "Not known")].into_iter().flatten().collect();
+    Some(if told.is_empty() { "No to all".to_owned() } else { told.join(". ") })
+}
+
 /// What was recorded, in a line.
 pub fn act(act: &Act) -> String {
     match act {
         Act::Asked(_) => "Asked before aspirin".into(),
         Act::Chose(which, chosen) => format!("{}: {}", adjunct(*which), choice(*chosen)),
+    }
+}
+
+// The page.
+
+pub const TITLE: &str = "Besides the enzyme";
+pub const NOT_INSTEAD: &str =
+    "None of it replaces the enzyme. Pooled cases found no significant effect of any of it.";
+pub const ROW_DETAIL: &str = "Warmth, massage, aspirin and others";
+pub const BACK: &str = "Back to the case";
+pub const GIVEN_NOW: &str = "Given now";
+pub const GIVEN_AGAIN: &str = "Given again now";
+pub const GIVEN_ALL_THE_SAME: &str = "Given all the same";
+pub const STOPPED: &str = "Stopped, taken away";
+pub const DECLINED: &str = "Not wanted";
+pub const NOT_POSSIBLE: &str = "Not possible, because";
+pub const SLIP: &str = "The last was a slip: strike it";
+pub const SAID: &str = "What the sources say";
+pub const SO_FAR: &str = "In this case";
+pub const IN_MIND: &str = "With what is given";
+pub const WOULD_ARISE: &str = "If it is given now";
+
+pub const HINDRANCES: [Hindrance; 4] =
+    [Hindrance::Contraindicated, Hindrance::NotAtHand, Hindrance::NotAllowed, Hindrance::Other];
+
+pub const fn stance(stance: Stance) -> &'static str {
+    match stance {
+        Stance::For => "Said to help",
+        Stance::Named => "Named, where a case asks for it",
+        Stance::Disputed => "Disputed, not proposed",
+        Stance::Against => "Advised against",
+    }
+}
+
+/// What the sources say of one, with where they say it.
+pub fn sayings(which: Adjunct) -> Vec<Finding> {
+    let of = SAYINGS.iter().filter(|saying| saying.adjunct == which);
+    of.map(|saying| Finding {
+        figure: stance(saying.stance).to_owned(),
+        setting: saying.setting.to_owned(),
+        citation: values::citation(saying.basis),
+        status: values::status(saying.basis).to_owned(),
+    })
+    .collect()
+}
+
+/// How the sources stand to one, in a line.
+pub fn stances(which: Adjunct) -> String {
+    let mut words: Vec<&str> = Vec::new();
+    for saying in SAYINGS.iter().filter(|saying| saying.adjunct == which) {
+        let word = stance(saying.stance);
+        if !words.contains(&word) {
+            words.push(word);
+        }
+    }
+    words.join(" · ")
+}
+
+/// What was chosen last, with its hour, short enough for the end of a row.
+pub fn state(chosen: &Chosen) -> String {
+    let what = match chosen.choice {
+        Choice::NotPossible(_) => "not possible".to_owned(),
+        other => choice(other),
+    };
+    format!("{what} {}", time::hour(chosen.at))
+}
+
+/// What of it is given now, for the way to the page.
+pub fn given_now(adjuncts: &Adjuncts) -> Option<String> {
+    let given = Adjunct::ALL.into_iter().filter(|which| adjuncts.given(*which).is_some());
+    let names: Vec<&str> = given.map(adjunct).collect();
+    (!names.is_empty()).then(|| format!("Given: {}", names.join(", ").to_lowercase()))
+}
+
+/// What does not go together, and what to do.
+pub fn conflict(conflict: Conflict) -> String {
+    let settle = time::span(SETTLE);
+    match conflict {
+        Conflict::WarmthWithCold => {
+            "Warmth widens the vessels that cold narrows: take one away.".into()
+        }
+        Conflict::ColdBeforeReading => {
+            format!("Cold skin refills slowly: take it away {settle} before refill is timed.")
+        }
+        Conflict::WarmthBeforeReading => format!(
+            "Warm skin refills quickly and may please wrongly: take it away {settle} before refill is timed."
+        ),
+        Conflict::AspirinWithClopidogrel => {
+            "Aspirin with clopidogrel bleeds more. Give one of them, not both.".into()
+        }
+        Conflict::AspirinWithEnzyme => {
+            "Salicylates in large doses may blunt the enzyme: more of it may be needed.".into()
+        }
+        Conflict::NitroglycerinInReaction => {
+            "A severe reaction is not over: nitroglycerin lowers the pressure further.".into()
+        }
+    }
+}
+
+/// Where that was found.
+pub fn conflict_source(conflict: Conflict) -> String {
+    let (basis, where_) = conflict.basis();
+    let source = sourced(where_, basis);
+    match conflict {
+        // How long it is left alone is no finding of that source.
+        Conflict::ColdBeforeReading | Conflict::WarmthBeforeReading => {
+            format!("{source} · {}: {}", time::span(SETTLE), values::status(SETTLE_BASIS))
+        }
+        _ => source,
+    }
+}
+
+/// A remark with its source and how well it is founded.
+fn sourced(remark: &str, basis: Basis) -> String {
+    let citation = values::citation(basis);
+    let parts = [remark, citation.as_str(), values::status(basis)];
+    parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+/// Who found no effect.
+pub fn effect_source() -> String {
+    sourced("", EFFECT)
+}
+
+// Doses.
+
+pub const DOSE: &str = "Which dose";
+pub const DOSE_MISSING: &str = "Choose the dose first.";
+
+pub fn regimen(regimen: &Regimen) -> String {
+    let first = milligrams(regimen.first);
+    match regimen.then {
+        Course::Once => format!("{first}, once"),
+        Course::Daily(daily) => {
+            format!("{first} at once, then {} each day until resolved", milligrams(daily))
+        }
+    }
+}
+
+pub fn regimen_source(regimen: &Regimen) -> String {
+    sourced(regimen.setting, regimen.basis)
+}
+
+/// What the label has, beside the doses above.
+pub fn label_dose() -> String {
+    format!("The UK label against clots has {} each day.", milligrams(ASPIRIN_LABEL_DAILY))
+}
+
+pub fn label_source() -> String {
+    sourced("", Basis::Published(source::ASPIRIN_LABEL_UK))
+}
+
+/// What is taken down as given.
+pub fn dose_given(amount: Milligrams) -> String {
+    format!("{} given now", milligrams(amount))
+}
+
+// Before aspirin.
+
+pub const ASK_TITLE: &str = "Before aspirin";
+pub const ASK_WHY: &str = "What is known from the case is not asked again.";
+pub const ASK_NOW: &str = "Ask the patient now";
+pub const ASK_AGAIN: &str = "Ask again";
+pub const MUST_NOT: &str = "Aspirin must not be given";
+pub const ASK_FIRST: &str = "Not before these are asked";
+pub const PRESCRIBER: &str = "A prescriber weighs it first";
+pub const MAY_BE: &str = "Asked: nothing speaks against it";
+pub const TAKE_NOT_POSSIBLE: &str = "Take down: not possible";
+pub const WEIGHED: &str = "A prescriber has weighed it";
+pub const NOT_WEIGHED: &str = "A prescriber weighs it first: tick it once that is done.";
+pub const WEEKLY: &str = "How much in a week";
+pub const MG: &str = "mg";
+pub const WEEKLY_WRONG: &str = "Type it in milligrams, as in the prescription.";
+
+pub fn question(concern: Concern) -> String {
+    match concern {
+        Concern::Allergy => "Allergic to aspirin, a salicylate or an NSAID?".into(),
+        Concern::Asthma => "Asthma or hives that such a medicine made worse?".into(),
+        Concern::Bleeding => "Haemophilia or another bleeding disorder?".into(),
+        Concern::Ulcer => "A stomach or duodenal ulcer, now or earlier?".into(),
+        Concern::Young => format!("Younger than {ASPIRIN_FROM_YEARS}?"),
+        Concern::LatePregnancy => "In the last third of the pregnancy?".into(),
+        Concern::OrganFailure => "Severe failure of liver, kidney or heart?".into(),
+        Concern::Methotrexate => "Methotrexate?".into(),
+        Concern::Anticoagulant => "An anticoagulant?".into(),
+        Concern::Antiplatelet => "Aspirin already, or another medicine against platelets?".into(),
+        Concern::Pregnancy => "Pregnant?".into(),
+        Concern::Breastfeeding => "Breastfeeding?".into(),
+    }
+}
+
+/// The same as a reason.
+pub fn concern(concern: Concern) -> String {
+    match concern {
+        Concern::Allergy => "allergy to aspirin, a salicylate or an NSAID".into(),
+        Concern::Asthma => "asthma or hives by such a medicine".into(),
+        Concern::Bleeding => "a bleeding disorder".into(),
+        Concern::Ulcer => "a stomach or duodenal ulcer, now or earlier".into(),
+        Concern::Young => format!("younger than {ASPIRIN_FROM_YEARS}"),
+        Concern::LatePregnancy => "the last third of a pregnancy".into(),
+        Concern::OrganFailure => "severe failure of liver, kidney or heart".into(),
+        Concern::Methotrexate => {
+            format!("methotrexate, {} a week or more", milligrams(METHOTREXATE_WEEKLY))
+        }
+        Concern::Anticoagulant => "an anticoagulant".into(),
+        Concern::Antiplatelet => "aspirin already, or another medicine against platelets".into(),
+        Concern::Pregnancy => "pregnancy".into(),
+        Concern::Breastfeeding => "breastfeeding".into(),
+    }
+}
+
+/// Where a concern is from.
+pub fn concern_source(which: Concern) -> String {
+    sourced("", which.weight().1)
+}
+
+/// The weekly dose from which aspirin is not given.
+pub fn weekly_hint() -> String {
+    format!("From {} a week on aspirin is not given.", milligrams(METHOTREXATE_WEEKLY))
+}
+
+/// What the answers come to, on the button that takes them down.
+pub fn take_answers(verdict: &Aspirin) -> String {
+    match verdict {
+        Aspirin::MayBeGiven => "Take down: may be given".into(),
+        Aspirin::MustNot(_) => "Take down: must not be given".into(),
+        Aspirin::Prescriber(_) => "Take down: a prescriber first".into(),
+        Aspirin::AskFirst(_) => "Take down: not all is known".into(),
+    }
+}
+
+/// That a prescriber weighed it, for the record.
+pub fn weighed(which: Adjunct, concerns: &[Concern]) -> String {
+    let reasons: Vec<String> = concerns.iter().map(|one| concern(*one)).collect();
+    if reasons.is_empty() {
+        format!("{}: a prescriber has weighed it.", adjunct(which))
+    } else {
+        format!("{}: a prescriber has weighed it, with {}.", adjunct(which), reasons.join(", "))
     }
 }

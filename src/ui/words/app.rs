@@ -1,6 +1,6 @@
 //! The frame, the pages, storage and its troubles.
 
-use crate::case::Step;
+use crate::case::{Step, Stop};
 use crate::store::{Damaged, Refusal};
 
 pub const NAME: &str = "Freshet";
@@ -8,9 +8,21 @@ pub const ANAPHYLAXIS: &str = "Anaphylaxis";
 pub const BACK: &str = "Back";
 pub const CLOSE: &str = "Close";
 
-/// No enzyme while it may be what the patient reacts to.
-pub const REACTION_FIRST: &str =
-    "A severe reaction is not over. No more enzyme: finish it on the sheet first.";
+/// What forbids to inject now, on the button that would.
+pub const fn stop(stop: Stop) -> &'static str {
+    match stop {
+        Stop::Reaction => {
+            "A severe reaction is not over. No more enzyme: finish it on the sheet first."
+        }
+        Stop::AfterReaction => {
+            "A severe reaction was treated in this case. No more enzyme unless an allergist or a \
+             specialist who is asked says so: hand over."
+        }
+        Stop::Sign(_) => "A sign that goes before everything stands. Stop: call, hand over.",
+    }
+}
+
+pub const INJECT_ALL_THE_SAME: &str = "Inject all the same, why";
 
 /// Stands where the risk is.
 pub const FOLLOW: &str =
@@ -62,6 +74,12 @@ pub mod home {
     pub const MORE: &str = "Without a case";
     pub const SUMS: &str = "Quick sums";
     pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
+    pub const REHEARSAL: &str = "Rehearsal";
+    pub const REHEARSAL_DETAIL: &str = "The whole way against a simulated patient";
+    pub const CONTACTS: &str = "Whom to call";
+    pub const CONTACTS_DETAIL: &str = "Emergency number, eyes, hospital, colleague";
+    pub const RINGING: &str = "Will it ring?";
+    pub const RINGING_DETAIL: &str = "What this phone can do when something is due";
     pub const VALUES: &str = "Clinic values";
     pub const VALUES_DETAIL: &str = "Every number, its source, your own settings";
     pub const ABOUT: &str = "About and cautions";
@@ -195,7 +213,7 @@ pub fn ago(span: crate::measure::Span) -> String {
 
 /// The limit of refill that applies.
 pub fn limit_for(unknown: bool, limit: crate::measure::Span) -> String {
-    let limit = super::time::span(limit);
+    let limit = format!("{} s", super::numbers::seconds(limit));
     if unknown {
         format!("Without age and sex the strictest limit applies: {limit}.")
     } else {

@@ -1,1 +1,151 @@
 //! Whom the clinic calls.
+
+use crate::case::{Contact, NoNumber, Number, Role};
+use crate::protocol::Region;
+use crate::protocol::emergency::{BASIS, Country, Proposed, numbers};
+
+/// In a rehearsal.
+pub const NOT_DIALLED: &str = "Rehearsal: nothing is dialled";
+pub const NO_NUMBER: &str = "000000";
+
+pub const TITLE: &str = "Whom to call";
+pub const WHY: &str =
+    "One tap then calls from the sheets. Call each number once to see that it is right.";
+pub const NAME_THEM: &str = "None set. Tap to set one";
+pub const NONE: &str = "None set";
+pub const ALSO: &str = "Not confirmed yet";
+pub const ADD: &str = "Add";
+pub const CHANGE: &str = "Change";
+pub const NAME: &str = "Name";
+pub const NAME_HINT: &str = "Who answers there. May stay empty. No patient’s name.";
+pub const NUMBER: &str = "Number";
+pub const NUMBER_HINT: &str = "As you dial it here, with its area code.";
+pub const ROLE: &str = "Called for";
+pub const SAVE: &str = "Save";
+pub const REMOVE: &str = "Remove";
+pub const REMOVED: &str = "Removed.";
+pub const SAVED: &str = "Saved.";
+pub const MEND: &str = "Put the number right first.";
+
+pub const fn role(role: Role) -> &'static str {
+    match role {
+        Role::Emergency => "Emergency number",
+        Role::Eyes => "Eye department",
+        Role::Hospital => "Hospital",
+        Role::Colleague => "Colleague",
+        Role::Clinic => "This clinic",
+    }
+}
+
+/// What each is for.
+pub const fn purpose(role: Role) -> &'static str {
+    match role {
+        Role::Emergency => "For sight, stroke, a severe reaction",
+        Role::Eyes => "For any change of sight, at once",
+        Role::Hospital => "Emergency department, or skin or face surgeon on duty",
+        Role::Colleague => "A prescriber, or somebody who helps",
+        Role::Clinic => "The number that patients and hospitals call back",
+    }
+}
+
+/// On the row that dials.
+pub const fn call(role: Role) -> &'static str {
+    match role {
+        Role::Emergency => "Call emergency",
+        Role::Eyes => "Call eye department",
+        Role::Hospital => "Call hospital",
+        Role::Colleague => "Call colleague",
+        Role::Clinic => "Call this clinic",
+    }
+}
+
+/// In place of it, where nobody is named.
+pub const fn nobody(role: Role) -> &'static str {
+    match role {
+        Role::Emergency => "No emergency number yet",
+        Role::Eyes => "No eye department yet",
+        Role::Hospital => "No hospital yet",
+        Role::Colleague => "No colleague yet",
+        Role::Clinic => "No number of this clinic yet",
+    }
+}
+
+const fn country(country: Country) -> &'static str {
+    match country {
+        Country::Uk => "UK",
+        Country::Australia => "Australia",
+        Country::NewZealand => "New Zealand",
+    }
+}
+
+/// A number as it is proposed.
+pub fn proposed(proposed: &Proposed) -> String {
+    let mobile = if proposed.mobile { ", mobile phones" } else { "" };
+    format!("Use {}: {}{mobile}", proposed.number, country(proposed.country))
+}
+
+/// The name under which a proposed number is kept: only where it tells two of them apart.
+pub fn proposed_name(proposed: &Proposed) -> String {
+    match (proposed.country, proposed.mobile) {
+        (Country::Uk, _) => String::new(),
+        (country, false) => self::country(country).to_owned(),
+        (country, true) => format!("{}, from mobiles", self::country(country)),
+    }
+}
+
+/// Why none of them stands there by itself.
+pub fn proposed_why() -> String {
+    format!("{}. Confirm what is right where you are.", super::protocol::status(BASIS))
+}
+
+/// What is usual in a region, to be read and not dialled.
+pub fn often(region: Region) -> String {
+    let numbers: Vec<String> = numbers(region)
+        .iter()
+        .map(|one| match proposed_name(one).as_str() {
+            "" => one.number.to_owned(),
+            name => format!("{} ({name})", one.number),
+        })
+        .collect();
+    format!("Often {}: not confirmed here. Tap to set it", numbers.join(", "))
+}
+
+/// A contact in a line.
+pub fn line(contact: &Contact) -> String {
+    let name = if contact.name.is_empty() { role(contact.role) } else { &contact.name };
+    format!("{name}, {}", contact.number.as_str())
+}
+
+/// What is recorded when a call is begun. Whether anybody answered is not told.
+pub fn begun(contact: &Contact) -> String {
+    format!("Call begun: {}, {}", role(contact.role), line(contact))
+}
+
+/// The name of the button beside a contact.
+pub fn change(contact: &Contact) -> String {
+    format!("{CHANGE} {}", line(contact))
+}
+
+/// The name of the button that adds one.
+pub fn add(what: Role) -> String {
+    format!("{ADD}: {}", role(what).to_lowercase())
+}
+
+/// How long a name may be.
+pub fn too_long() -> String {
+    format!("{} characters at most.", Contact::LONGEST)
+}
+
+/// Why it is no number.
+pub fn no_number(why: NoNumber) -> String {
+    match why {
+        NoNumber::Empty => "Type a number.".into(),
+        NoNumber::Sign(sign) if sign.is_alphabetic() => {
+            format!("“{sign}” is a letter: type digits only.")
+        }
+        NoNumber::Sign('+') => "A plus stands at the beginning only.".into(),
+        NoNumber::Sign(sign) => format!("No telephone has “{sign}”."),
+        NoNumber::TooShort => format!("Too short: {} digits at least.", Number::FEWEST),
+        NoNumber::TooLong => format!("Too long: {} digits at most.", Number::MOST),
+    }
+}

@@ -1,1 +1,154 @@
-//! The hand-over sheets.
+//! The hand-over sheets: sentences to be read out, and the same as text.
+
+mod fact;
+
+pub use fact::{fact, when};
+
+use super::{numbers, protocol, situation};
+use crate::care::handover::{Ask, Noticed, Sheet, SightSheet};
+use crate::measure::Moment;
+use crate::ui::parts::Finding;
+
+pub const TITLE: &str = "Hand-over";
+pub const READ: &str = "Read this out";
+pub const SHOWN: &str = "Sheet";
+pub const SIGHT: &str = "Sight";
+pub const WHOLE: &str = "Whole case";
+pub const WHY: &str = "Another reason to hand over";
+pub const REASON: &str = "Handed over because";
+pub const NO_NAME: &str = "No patient’s name is in it. Say who it is when you call.";
+pub const SHARE: &str = "Share as text";
+pub const SHARED: &str = "Handed on.";
+pub const COPIED: &str = "Copied.";
+pub const BY_HAND: &str = "This phone neither shares nor copies. Mark the text and copy it:";
+pub const TEXT: &str = "The sheet as text";
+pub const RECORD: &str = "Record";
+pub const SOURCES: &str = "Why this is asked";
+
+/// On every screen that leads to the sheet.
+pub const TO_SHEET: &str = "Read out or share the sheet";
+pub const STANDS: &str = "No look since has cleared it.";
+pub const MISTAKE: &str = "Noted by mistake: take it back";
+
+pub const SITUATION: &str = "Situation";
+pub const BACKGROUND: &str = "Background";
+pub const ASSESSMENT: &str = "Assessment";
+pub const RECOMMENDATION: &str = "Recommendation";
+
+/// What no sheet can know.
+const EYE: &str = "Say what the eye still sees.";
+
+/// A part of a sheet: its name, and its sentences.
+pub type Part = (&'static str, Vec<String>);
+
+/// What is asked, as it is said.
+pub const fn ask(ask: Ask) -> &'static str {
+    match ask {
+        Ask::Ambulance => "Please send an ambulance now.",
+        Ask::EyesAtOnce => "Please see the eyes at once: eye department or emergency department.",
+        Ask::StrokeTeam => "Please get the patient to a stroke team at once.",
+        Ask::LookForStroke => "Please look for signs of a stroke as well.",
+        Ask::NotBehindTheEye => {
+            "Hyaluronidase behind or beside the eye: the evidence does not support it. Please decide \
+             that for yourselves, not by this sheet."
+        }
+        Ask::WatchReaction => "Please watch for the reaction to come back.",
+        Ask::GoOn => "Please go on with hyaluronidase.",
+        Ask::Ultrasound => "Please aim it by ultrasound: flooding the skin has not helped.",
+        Ask::SkinSpecialist => "Please see the skin in person, and treat what is dying.",
+        Ask::TakeOver => "Please take over.",
+    }
+}
+
+/// The whole sheet.
+pub fn whole(sheet: &Sheet, now: Moment) -> Vec<Part> {
+    let facts = |facts: &[_]| facts.iter().map(|one| fact(one, now)).collect();
+    vec![
+        (SITUATION, facts(&sheet.situation)),
+        (BACKGROUND, facts(&sheet.background)),
+        (ASSESSMENT, facts(&sheet.assessment)),
+        (RECOMMENDATION, asks(&sheet.recommendation)),
+    ]
+}
+
+fn asks(asks: &[Ask]) -> Vec<String> {
+    asks.iter().map(|one| ask(*one).to_owned()).collect()
+}
+
+/// A sign with the moment that it was first noticed.
+pub fn noticed(noticed: Noticed, now: Moment) -> String {
+    let at = when(noticed.at, now);
+    format!("{}: first noticed at {at}.", situation::red_flag(noticed.flag))
+}
+
+/// The short sheet for sight. Moments, and no figure that could be taken for time that remains.
+pub fn sight(sheet: &SightSheet, now: Moment) -> Vec<Part> {
+    use crate::care::handover::Fact;
+    use crate::care::situation::RedFlag;
+    let flag = Noticed { flag: RedFlag::Sight, at: sheet.noticed };
+    let mut situation = vec![noticed(flag, now)];
+    situation.extend(sheet.also.iter().map(|also| noticed(*also, now)));
+    situation.extend(sheet.reaction.iter().map(|reaction| fact(reaction, now)));
+    if let Some(onset) = sheet.onset {
+        situation.push(fact(&Fact::Onset(Some((onset, now.since(onset)))), now));
+    }
+    let mut background = vec![fact(&Fact::Filler(sheet.filler), now)];
+    if !sheet.zones.is_empty() {
+        background.push(fact(&Fact::Zones(sheet.zones.clone()), now));
+    }
+    background.push(if sheet.units.raw() == 0 {
+        fact(&Fact::NoEnzyme, now)
+    } else {
+        format!("Hyaluronidase given into the skin so far: {}.", numbers::units_named(sheet.units))
+    });
+    background.extend(sheet.adrenaline.iter().map(|dose| fact(dose, now)));
+    vec![
+        (SITUATION, situation),
+        (BACKGROUND, background),
+        (ASSESSMENT, vec![EYE.to_owned()]),
+        (RECOMMENDATION, asks(&sheet.asks)),
+    ]
+}
+
+/// A sheet as one text.
+pub fn text(parts: &[Part], now: Moment) -> String {
+    let mut text = format!("{TITLE}, {}\n", super::time::day_hour(now));
+    for (name, sentences) in parts {
+        text.push('\n');
+        text.push_str(name);
+        for sentence in sentences {
+            text.push_str("\n- ");
+            text.push_str(sentence);
+        }
+        text.push('\n');
+    }
+    text
+}
+
+/// How well each thing asked is founded.
+pub fn founded(asks: &[Ask]) -> Vec<Finding> {
+    asks.iter()
+        .map(|one| Finding {
+            figure: ask(*one).to_owned(),
+            setting: String::new(),
+            citation: protocol::citation(one.basis()),
+            status: protocol::status(one.basis()).to_owned(),
+        })
+        .collect()
+}
+
+/// Where a sign stands in the list of those noted on the way.
+pub fn noted(at: Moment, now: Moment) -> String {
+    format!("Noted at {}", when(at, now))
+}
+
+/// The name of the button that takes a sign back.
+pub fn mistaken(flag: crate::care::situation::RedFlag) -> String {
+    format!("{MISTAKE}: {}", situation::red_flag(flag))
+}
+
+/// The text of a simulated patient, which nobody must take for a real one's.
+pub fn rehearsed(text: &str) -> String {
+    let mark = super::rehearsal::MARK.to_uppercase();
+    format!("{mark}\n{text}\n{mark}")
+}

@@ -1,1 +1,67 @@
 //! The clock between rounds.
+
+use super::time;
+use crate::measure::{Moment, Span};
+use crate::phone::zone::Moved;
+
+pub use super::round_screens::{
+    ROUNDS, SERVES, SINCE_ONSET, UNITS_SO_FAR, VIALS_LEFT, VIALS_OPENED, rounds,
+};
+
+pub const NOT_COUNTED: &str = "not counted";
+pub const COUNT_VIALS: &str = "Count them with the next solution";
+pub const SET_ONSET: &str = "Set it";
+pub const NOT_KNOWN: &str = "–";
+pub const NO_SIZE: &str = "not known";
+pub const SET_SIZE: &str = "Set size and strength";
+
+/// Which round is over, and at what hour the look is due.
+pub fn eyebrow(round: usize, due: Moment) -> String {
+    format!("{} · look at {}", super::round_screens::round_done(round), time::hour(due))
+}
+
+/// The hour that is shown moved since the round was over.
+pub fn moved(moved: Moved) -> String {
+    let (sign, by) = match moved {
+        Moved::Ahead(by) => ('+', by),
+        Moved::Back(by) => ('−', by),
+    };
+    format!(
+        "The phone’s time zone changed by {sign}{} since the round. The time left is right; hours \
+         are shown by the new zone.",
+        time::span(by)
+    )
+}
+
+// The calendar. Shown on locked screens: nobody is named.
+
+pub const INTO_CALENDAR: &str = "Put the next looks into the phone’s calendar";
+pub const CALENDAR_FILE: &str = "freshet-looks.ics";
+pub const CALENDAR_PRODUCT: &str = "-//Freshet//Freshet//EN";
+pub const CALENDAR_LOOK: &str = "Freshet: look at the skin";
+pub const CALENDAR_NOTES: &str = "Refill on both sides, colour, pain. Open Freshet.";
+pub const DOWNLOADED: &str =
+    "Downloaded. Open the file to add the looks, then check that the calendar shows them.";
+pub const SHARED: &str = "Passed on. Check that the calendar shows the looks.";
+pub const CANCELLED: &str = "Closed: nothing was put into the calendar.";
+pub const NOT_TAKEN: &str =
+    "The browser did not take the file. Nothing is in the calendar: set an alarm clock.";
+
+/// What the file holds and why.
+pub fn calendar_why(looks: u32) -> String {
+    let looks = super::numbers::count(looks, "look", "looks");
+    format!(
+        "The calendar rings in a phone that sleeps. {looks}, if each round follows at once; after \
+         each round do it again, which moves them. It names no patient."
+    )
+}
+
+// What the phone does.
+
+pub const PHONE: &str = "This phone";
+pub const RING: &str = "Will this phone ring?";
+
+/// So long at least, where nobody noted the onset.
+pub fn more_than(span: Span) -> String {
+    format!("over {}", time::span(span))
+}

@@ -1,1 +1,293 @@
-//! Looking at the skin: the refill timer, photos, what changed and what is next.
+//! Looking: refill timed, typed and compared; the photo from the same angle.
+
+use super::{numbers, time};
+use crate::care::refill::readings::{Doubt, Press, Reading, Side, Summary, Weakness};
+use crate::care::refill::{Colour, Judgement, Refill};
+use crate::measure::{Moment, Span};
+use crate::phone::camera::NoCamera;
+use crate::protocol::refill_limit::Limit;
+use crate::store::Refusal;
+use crate::ui::parts::{PressLost, PressWords};
+
+// Refill.
+
+pub const HOW: &str = "How";
+pub const HOLD: &str = "Hold";
+pub const TAP: &str = "Tap";
+pub const TYPE: &str = "Type";
+
+pub const PRESS: PressWords = PressWords {
+    hold: "Hold to press",
+    start: "Start pressing",
+    pressing: "Keep pressing",
+    let_go: "Let go",
+    release: "Release",
+    over: "Colour back",
+    time: seconds,
+};
+
+/// How the timer is worked.
+pub fn how_to_hold(guide: Span) -> String {
+    format!(
+        "One finger presses the skin, the other thumb holds the button: {}, then let go of both. Tap \
+         when the colour is back.",
+        time::span(guide)
+    )
+}
+
+/// How the timer is worked without holding.
+pub fn how_to_tap(guide: Span) -> String {
+    format!(
+        "Tap as you begin to press, tap as you let go after {}, tap when the colour is back.",
+        time::span(guide)
+    )
+}
+
+pub const HOW_TO_TYPE: &str = "Timed elsewhere: one reading at a time.";
+pub const TAKE: &str = "Take this reading";
+pub const ALL_READ: &str = "All readings are taken.";
+pub const READ_OTHER: &str = "Read the other side now";
+pub const READ_AFFECTED: &str = "Read the affected side now";
+pub const TIME_IT: &str = "Time it";
+pub const TIME_REFILL: &str = "Time the refill";
+pub const USE: &str = "Done";
+
+pub const fn side(side: Side) -> &'static str {
+    match side {
+        Side::Affected => "Affected side",
+        Side::Opposite => "Other side",
+    }
+}
+
+const fn side_within(side: Side) -> &'static str {
+    match side {
+        Side::Affected => "affected side",
+        Side::Opposite => "other side",
+    }
+}
+
+/// A patch of simulated skin, for a screen reader.
+pub fn patch(side: Side, colour: Colour, blanched: bool) -> String {
+    let state = if blanched { "blanched where it was pressed" } else { "colour there" };
+    match side {
+        Side::Affected => {
+            let colour = super::situation::colour(colour);
+            format!("Skin, {}: {colour}; {state}", side_within(side))
+        }
+        Side::Opposite => format!("Skin, {}: {state}", side_within(side)),
+    }
+}
+
+/// Which reading is next.
+pub fn turn(side: Side, number: usize, of: usize) -> String {
+    format!("{}, reading {number} of {of}", self::side(side))
+}
+
+pub fn take_back(side: Side) -> String {
+    format!("Take back the last reading, {}", side_within(side))
+}
+
+/// A time with its unit.
+pub fn seconds(span: Span) -> String {
+    format!("{} s", numbers::seconds(span))
+}
+
+/// What is marked at a reading.
+pub const fn mark(press: Press) -> Option<&'static str> {
+    match press {
+        Press::AsGuided => None,
+        Press::Short => Some("short press"),
+        Press::Long => Some("long press"),
+        Press::Unknown => Some("typed"),
+    }
+}
+
+/// Several readings of a side.
+pub fn summary(summary: Summary) -> String {
+    let median = seconds(summary.median);
+    if summary.count > 1 {
+        format!("Median {median}, {} apart", seconds(summary.spread))
+    } else {
+        format!("{median}, one reading")
+    }
+}
+
+/// A reading, for a screen reader as it is taken.
+pub fn taken(side: Side, reading: Reading) -> String {
+    format!("{}: {}", self::side(side), seconds(reading.time))
+}
+
+pub const fn lost(lost: PressLost) -> &'static str {
+    match lost {
+        PressLost::Brief => "That was a touch, not a press. Hold the button, or choose “Tap”.",
+        PressLost::Interrupted => "The press was interrupted: nothing was taken. Press again.",
+    }
+}
+
+/// Asks about a reading before it is taken.
+pub fn doubt(side: Side, reading: Reading, doubt: Doubt) -> String {
+    let read = format!("{}, {}", self::side(side), seconds(reading.time));
+    match doubt {
+        Doubt::Tenfold(meant) => format!("{read}: unusual. {} meant?", seconds(meant)),
+        Doubt::Quick => format!("{read}: quicker than usual. The same finger twice?"),
+        Doubt::Slow => {
+            format!("{read}: slower than usual. Skin without blood, or nobody tapped in time?")
+        }
+    }
+}
+
+/// The answer that a slip was made.
+pub fn meant(meant: Span) -> String {
+    format!("Yes, {}", seconds(meant))
+}
+
+/// The answer that it was so.
+pub fn as_read(reading: Reading) -> String {
+    format!("Take {} as it is", seconds(reading.time))
+}
+
+pub const LEAVE_OUT: &str = "Leave it out";
+pub const ANSWER_FIRST: &str = "Answer about the reading first.";
+
+/// The medians against each other, and against the limit in force.
+pub fn compared(refill: Refill, judged: &Judgement) -> String {
+    let affected = seconds(refill.affected);
+    let read = match refill.opposite {
+        Some(opposite) => format!("{affected} against {} on the other side.", seconds(opposite)),
+        None => format!("{affected}."),
+    };
+    format!("{read} {}", super::situation::refill(judged))
+}
+
+/// A side that was not read.
+pub const fn wanting(side: Side) -> &'static str {
+    match side {
+        Side::Affected => {
+            "Only the other side was read: nothing to compare yet. Not timed counts as not back."
+        }
+        Side::Opposite => {
+            "The other side was not read. It is the better control: no limit was measured on the face."
+        }
+    }
+}
+
+/// What weakens a comparison.
+pub fn weakness(weakness: Weakness) -> String {
+    match weakness {
+        Weakness::Fewer(side, wanting) => {
+            format!("{}: {wanting} more wanted.", self::side(side))
+        }
+        Weakness::Press(side, count) => {
+            format!("{}: {count} not pressed as guided, or typed.", self::side(side))
+        }
+        Weakness::WithinSpread => {
+            "The sides differ by no more than the readings of one side do among themselves.".into()
+        }
+    }
+}
+
+/// Where a limit was found, and how the affected side stands to it.
+pub fn limit(limit: &Limit, affected: Option<Span>) -> String {
+    match affected {
+        Some(affected) if affected > limit.upper => format!("{}: slower", limit.setting),
+        Some(_) => format!("{}: within", limit.setting),
+        None => limit.setting.to_owned(),
+    }
+}
+
+// The look.
+
+pub const TEMPERATURE: &str = "Temperature, if felt";
+pub const FUNCTION: &str = "Movement and feeling, if tried";
+pub const LEAVE: &str = "Leave this look?";
+pub const LEAVE_WHY: &str = "What was read and typed is not recorded yet.";
+pub const GO_ON_LOOKING: &str = "Go on looking";
+pub const DROP: &str = "Drop it";
+
+/// A look taken up again.
+pub fn resumed(begun: Moment) -> String {
+    format!(
+        "Taken up again: begun at {}. Readings grow old; take them back or begin anew if the skin changed.",
+        time::hour(begun)
+    )
+}
+
+pub const BEGIN_ANEW: &str = "Begin anew";
+
+// The photo.
+
+pub const PHOTO_TAKE: &str = "Photo from the same angle";
+pub const PHOTO_AGAIN: &str = "Take the photo again";
+pub const PHOTO_TAKEN: &str = "Photo taken, kept on this phone only.";
+pub const PHOTO_HEADING: &str = "The same angle";
+pub const PHOTO_FIRST: &str = "First photo";
+pub const OPENING: &str = "Opening the camera. The phone may ask you to allow it.";
+pub const SHUTTER: &str = "Take the photo";
+pub const KEEP: &str = "Keep this photo";
+pub const AGAIN: &str = "Take it again";
+pub const WITHOUT: &str = "Go on without a photo";
+pub const CAMERA_APP: &str = "Use the camera app";
+pub const CHOOSE: &str = "Choose a picture";
+pub const OPEN_AGAIN: &str = "Open the camera again";
+pub const LINE_UP: &str = "Line the face up with the earlier photo, laid over faintly.";
+pub const COMPARE: &str = "The earlier photo is laid over: do the edges meet?";
+pub const NO_EARLIER: &str = "Later photos are laid over this one.";
+pub const EARLIER_GONE: &str = "The earlier photo is not on this phone.";
+pub const SHOW_EARLIER: &str = "Earlier photo laid over";
+pub const PRESS_MATTERS: &str = "A longer press fills slower, a shorter one quicker.";
+pub const STRENGTH: &str = "Earlier photo: faint to strong";
+pub const LIVE: &str = "What the camera sees";
+pub const TAKEN: &str = "The photo just taken";
+pub const READING_FILE: &str = "Reading the picture…";
+pub const KEEPING: &str = "Keeping the photo…";
+pub const STAYS: &str = "It stays on this phone. Ask the patient first.";
+
+/// Why the camera is not shown.
+pub const fn no_camera(why: NoCamera) -> &'static str {
+    match why {
+        NoCamera::Absent => {
+            "No camera is open to this app here. Use the camera app, or go on without."
+        }
+        NoCamera::Refused => {
+            "The camera was not allowed. Allow it in the browser’s settings, use the camera app, or \
+             go on without."
+        }
+        NoCamera::Failed => {
+            "The camera does not answer; another app may hold it. Use the camera app, or go on without."
+        }
+        NoCamera::Stopped => "The camera was stopped as the app left the screen.",
+    }
+}
+
+/// The photo could not be kept.
+pub fn not_kept(why: &Refusal) -> String {
+    format!("The photo is not kept: {}. The look goes on without it.", super::app::refusal(why))
+}
+
+pub const NOT_READ: &str = "That picture could not be read. Take another, or go on without.";
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slip_is_asked_about_with_what_was_meant() {
+        let reading = Reading::typed(Span::seconds(42));
+        let asked = reading.doubt().map(|found| doubt(Side::Affected, reading, found));
+        assert_eq!(asked.as_deref(), Some("Affected side, 42.0 s: unusual. 4.2 s meant?"));
+    }
+
+    #[test]
+    fn one_reading_has_no_median() {
+        let one = Summary {
+            median: Span::millis(4_200),
+            spread: Span::ZERO,
+            count: 1,
+            wanted: 2,
+            off_guide: 0,
+        };
+        assert_eq!(summary(one), "4.2 s, one reading");
+        let two = Summary { spread: Span::millis(300), count: 2, ..one };
+        assert_eq!(summary(two), "Median 4.2 s, 0.3 s apart");
+    }
+}

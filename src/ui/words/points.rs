@@ -10,7 +10,6 @@ const PICK: &str = "Tap a point to take it next";
 pub const PHOTO_GONE: &str = "The photo is not on this phone any more. The outline stands.";
 pub const EARLIER: &str = "Broken lines: the outline before earlier rounds, by number. From another picture they are laid centre on centre.";
 pub const REDRAW: &str = "Draw the skin anew";
-pub const AREA: &str = "Skin without blood";
 
 /// Where the syringes change.
 pub fn changes(changes: &[SyringeChange]) -> Option<String> {

@@ -55,6 +55,7 @@ pub const fn status(basis: Basis) -> &'static str {
         Basis::FromMemory => "From memory, no source opened",
         Basis::DerivedFrom(_) => "Computed from a source",
         Basis::Proposal => "This app’s proposal, for the clinic to set",
+        Basis::Invented => "Invented for teaching, no clinical evidence",
     }
 }
 

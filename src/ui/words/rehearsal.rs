@@ -1,1 +1,274 @@
-//! Rehearsal: scenarios, the simulated patient, the debrief.
+//! Rehearsal: its screens, the patients, and what they show and say.
+
+use super::{allergy, anaphylaxis, numbers, situation, time};
+use crate::care::allergy::Pregnancy;
+use crate::care::refill::Colour;
+use crate::care::rounds::Temperature;
+use crate::measure::{Date, Mass};
+use crate::rehearsal::{Brief, Condition, Debrief, Says, Scenario, progress};
+use crate::store::rehearsals::Played;
+
+pub const MARK: &str = "Rehearsal";
+pub const TITLE: &str = "Rehearsal";
+/// The reference of its case.
+pub const REFERENCE: &str = "Drill";
+pub const INTRO: &str = "The whole way against a simulated patient, on the same screens and a faster clock. Nobody is treated, and nothing comes into records or stock.";
+pub const ANY: &str = "Any patient";
+pub const ANY_STORY: &str =
+    "One of the patients comes in, and you are not told which. Look, ask, decide.";
+pub const BEGIN: &str = "Let the patient in";
+pub const BUSY: &str = "A real case runs on this phone. Rehearse when it is over.";
+pub const APART: &str = "Draw no real vial and dial no number: each screen of the rehearsal is marked and stands in a hatched frame.";
+pub const HELD: &str = "A rehearsal stands still meanwhile";
+pub const GO_ON_HELD: &str = "Go on with it";
+pub const HISTORY: &str = "Played before";
+pub const FORGET: &str = "Forget them";
+pub const FORGET_WHY: &str =
+    "All debriefs on this phone are deleted. Records of cases are not touched.";
+pub const FORGET_NOW: &str = "Delete all debriefs";
+
+pub const PATIENT: &str = "Patient";
+pub const PATIENT_CALLS: &str = "Patient calls!";
+pub const SEEN: &str = "You see and feel";
+pub const TOLD: &str = "The patient says";
+pub const ASK: &str = "Ask";
+pub const ASK_FLAGS: &str = "Sight, face, arm, speech, breathing?";
+pub const BAG: &str = "In the bag";
+pub const REFILL_WHERE: &str =
+    "Time the refill on the skin drawn beside the timer, as on a patient.";
+
+pub const CLOCK: &str = "Clock of the rehearsal";
+pub const PACE: &str = "How fast while you wait";
+pub const PACE_WHY: &str =
+    "The clock hurries only between a round and its look. All that you do takes its real time.";
+pub const PAUSE: &str = "Stop the clock";
+pub const GO_ON: &str = "Let the clock go on";
+pub const TO_DUE: &str = "On to what is due";
+pub const END: &str = "End and look back";
+pub const END_WHY: &str = "Ended, it is looked back on. Loading the page again ends it without.";
+pub const DEBRIEF: &str = "Debrief";
+
+pub const MODEL: &str = "A model for teaching, with invented figures: no real skin goes by it.";
+pub const MODEL_HEADING: &str = "The model and its limits";
+/// What the model does and leaves out.
+pub const MODEL_LONG: [&str; 5] = [
+    "A part of the skin has no blood. Each round opens some of it: by how much of that skin the points reach, by the units on each cm², by the strength, and with time. A look straight after a round shows little.",
+    "Too little, in the wrong place, or none at all: the blockage stays, the skin without blood grows, and after hours it is lost.",
+    "An expired vial is taken to be weaker. Warmth, massage and aspirin change nothing here, as pooled cases found no significant effect of them.",
+    "A reaction goes on until enough adrenaline was given. Sight cannot be mended here: it has to be noticed and handed over.",
+    "All its figures are invented. It knows no anatomy, no depth, no needle, no ultrasound, and no two real patients are as alike as two of its own.",
+];
+
+pub fn times(times: u32) -> String {
+    format!("×{times}")
+}
+
+/// The pace on the strip.
+pub fn pace(faster: u32, paused: bool) -> String {
+    if paused { "Stopped".into() } else { times(faster) }
+}
+
+pub fn pace_label(pace: &str) -> String {
+    format!("{CLOCK}: {pace}")
+}
+
+pub const fn name(scenario: Scenario) -> &'static str {
+    match scenario {
+        Scenario::Lip => "A lip turns pale",
+        Scenario::NoseWithFold => "Nose and fold",
+        Scenario::Late => "Days later",
+        Scenario::Venous => "A blue chin",
+        Scenario::Vision => "Between the brows",
+        Scenario::Anaphylaxis => "Itching in the second round",
+        Scenario::Expired => "The first vial in the bag",
+    }
+}
+
+/// What it is good for.
+pub const fn hint(scenario: Scenario) -> &'static str {
+    match scenario {
+        Scenario::Lip => "The plain case, from the first sign to the end point",
+        Scenario::NoseWithFold => "More skin, more zones, a stomach to ask about",
+        Scenario::Late => "Pustules and late windows",
+        Scenario::Venous => "Refill that reassures wrongly",
+        Scenario::Vision => "Something goes before everything",
+        Scenario::Anaphylaxis => "The enzyme itself does harm",
+        Scenario::Expired => "Read the label",
+    }
+}
+
+/// What is known when the patient comes in.
+pub fn story(scenario: Scenario) -> String {
+    format!("{} {}", who(scenario), complaint(scenario))
+}
+
+const fn complaint(scenario: Scenario) -> &'static str {
+    match scenario {
+        Scenario::Lip => "Filled in your chair; the lip went white and hurts.",
+        Scenario::NoseWithFold => "Filled here; on the way home the nose began to ache.",
+        Scenario::Late => "Filled elsewhere days ago; spots came up and the skin looks odd.",
+        Scenario::Venous => "Filled here; the chin turned dusky and feels full.",
+        Scenario::Vision => "Filled in your chair; the skin between the brows blanched.",
+        Scenario::Anaphylaxis => "Filled here; the fold beside the nose is pale and cool.",
+        Scenario::Expired => "Filled here before the last patient; the lower lip is pale.",
+    }
+}
+
+/// Who it is, without the complaint.
+fn who(scenario: Scenario) -> String {
+    let brief = scenario.brief();
+    let sex = brief.person.sex.map(situation::sex).unwrap_or_default();
+    let years = brief.person.years.map(|years| format!(", {years} years")).unwrap_or_default();
+    let zones: Vec<String> =
+        brief.zones.iter().map(|zone| situation::zone(*zone).to_lowercase()).collect();
+    format!(
+        "{sex}{years}, {}. Filler in: {}. First sign {} ago.",
+        kilograms(brief.weight),
+        zones.join(", "),
+        time::span(brief.onset)
+    )
+}
+
+fn kilograms(mass: Mass) -> String {
+    format!("{} kg", mass.as_grams() / 1_000)
+}
+
+/// What is seen and felt, each thing once.
+pub fn seen(patient: &Condition) -> Vec<String> {
+    let signs = patient.signs.iter().map(|sign| situation::sign(*sign).to_owned());
+    let well = patient.colour == Colour::Normal;
+    let colour =
+        well.then(|| format!("Colour: {}", situation::colour(patient.colour).to_lowercase()));
+    let felt = (patient.temperature == Temperature::Warm)
+        .then(|| situation::temperature(patient.temperature).to_owned());
+    let tried = situation::function(patient.function).to_owned();
+    let area = (!patient.area.is_zero())
+        .then(|| format!("Skin without blood: about {}", numbers::area_named(patient.area)));
+    let reaction = patient.reaction.iter().map(|sign| anaphylaxis::sign(*sign).to_owned());
+    reaction.chain(colour).chain(signs).chain(felt).chain([tried]).chain(area).collect()
+}
+
+/// What the patient says, the most urgent first; how it hurts comes last.
+pub fn told(patient: &Condition) -> Vec<String> {
+    let pain = format!("Pain: {} of {}", patient.pain.score(), crate::care::rounds::Pain::WORST);
+    // Nobody says that breathing is easier while it is hard.
+    let hard = patient.said.contains(&Says::Breathless);
+    let says = patient.said.iter().filter(|says| !(hard && **says == Says::Easier));
+    says.map(|says| format!("“{}”", said(*says))).chain([pain]).collect()
+}
+
+/// Whether something happens to the patient that goes before everything.
+pub const fn calls(patient: &Condition) -> bool {
+    !patient.flags.is_empty() || !patient.reaction.is_empty()
+}
+
+const fn said(says: Says) -> &'static str {
+    match says {
+        Says::HurtsBadly => "It hurts badly, much more than the needle.",
+        Says::Hurts => "It hurts.",
+        Says::HurtsLittle => "It hurts a little.",
+        Says::NoPain => "It does not hurt any more.",
+        Says::Numb => "It feels numb there.",
+        Says::BlurredLeft => "I cannot see well with my left eye.",
+        Says::EyeHurts => "It aches behind my eye.",
+        Says::Itches => "I itch all over.",
+        Says::ThroatTight => "My throat is tight.",
+        Says::Breathless => "I cannot get enough air.",
+        Says::Faint => "I feel faint.",
+        Says::Easier => "I can breathe again.",
+    }
+}
+
+/// The signs that go before everything, when they are asked for.
+pub fn flags(patient: &Condition) -> String {
+    if patient.flags.is_empty() {
+        return "“No, nothing of that.”".into();
+    }
+    let found: Vec<&str> = patient.flags.iter().map(|flag| situation::red_flag(*flag)).collect();
+    found.join(". ")
+}
+
+/// What can be asked, each with its answer.
+pub fn questions(brief: &Brief) -> Vec<(&'static str, String)> {
+    let answers = brief.answers();
+    let medicines: Vec<String> =
+        answers.medicines.iter().map(|medicine| allergy::medicine(*medicine).to_owned()).collect();
+    let asked = brief.before_aspirin();
+    let speaks: Vec<String> = crate::protocol::adjunct::Concern::ALL
+        .into_iter()
+        .filter(|concern| asked.get(*concern) == crate::care::allergy::Answer::Yes)
+        .map(super::adjunct::concern)
+        .collect();
+    let none = |list: Vec<String>| {
+        if list.is_empty() { "Nothing.".to_owned() } else { list.join("; ") }
+    };
+    let pregnancy = if answers.pregnancy == Pregnancy::Neither {
+        "Neither.".to_owned()
+    } else {
+        allergy::pregnancy(answers.pregnancy).to_owned()
+    };
+    vec![
+        ("What was injected?", situation::filler(brief.filler).to_owned()),
+        ("Reacted to hyaluronidase before?", allergy::answer(answers.previous_reaction).to_owned()),
+        ("Allergic to bee stings?", allergy::answer(answers.bee).to_owned()),
+        ("Allergic to wasp stings?", allergy::answer(answers.wasp).to_owned()),
+        ("Desensitised?", allergy::answer(answers.desensitised).to_owned()),
+        ("Which medicines?", none(medicines)),
+        ("Pregnant or breastfeeding?", pregnancy),
+        ("What speaks against aspirin?", none(speaks)),
+    ]
+}
+
+/// What is in the bag on a day.
+pub fn bag(brief: &Brief, today: Date) -> Vec<String> {
+    let vials = brief.bag.one_by_one(today).into_iter().map(|vial| {
+        let expiry = vial
+            .expiry
+            .map(|date| format!(", use by {:02}/{}", date.month(), date.year()))
+            .unwrap_or_default();
+        format!("Hyaluronidase {}, batch {}{expiry}", numbers::units_named(vial.units), vial.batch)
+    });
+    let adrenaline =
+        format!("Adrenaline, {}", numbers::count(brief.bag.adrenaline, "ampoule", "ampoules"));
+    let aspirin = brief.bag.aspirin.then(|| "Aspirin".to_owned());
+    vials.chain([adrenaline]).chain(aspirin).collect()
+}
+
+/// How the last one of a scenario went, beside its name.
+pub fn last(played: &[Played], scenario: Scenario) -> Option<String> {
+    let last = played.iter().rev().find(|played| played.debrief.scenario == scenario)?;
+    Some(if last.debrief.good { "Good end" } else { "Again" }.to_owned())
+}
+
+/// How one went, in a line.
+pub fn ended(debrief: &Debrief) -> String {
+    let outcome = super::debrief::outcome(debrief.outcome);
+    match debrief.times.first_unit {
+        Some(first) => format!("{outcome}. First unit after {}", time::span(first)),
+        None => outcome,
+    }
+}
+
+/// How they came on, a line for each scenario played.
+pub fn came_on(played: &[Played]) -> Vec<String> {
+    let debriefs: Vec<Debrief> = played.iter().map(|played| played.debrief.clone()).collect();
+    progress(&debriefs)
+        .into_iter()
+        .map(|found| {
+            let first = found.first_unit;
+            let times = first
+                .best
+                .map(|best| {
+                    let last = first.last.map_or_else(|| "not given".to_owned(), time::span);
+                    format!("; first unit: best {}, last {last}", time::span(best))
+                })
+                .unwrap_or_default();
+            format!(
+                "{}: {} of {} to a good end{times}",
+                name(found.scenario),
+                found.good,
+                found.played
+            )
+        })
+        .collect()
+}

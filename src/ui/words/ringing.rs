@@ -1,1 +1,166 @@
-//! What this phone can do when something falls due.
+//! What this phone can do when something falls due, and what is said then.
+
+use super::time;
+use crate::case::CaseId;
+use crate::measure::Span;
+use crate::phone::clock;
+use crate::phone::notice::{Notice, Permission};
+use crate::phone::sound::Ringing;
+use crate::store::habits::{Outcome, Screen, Trial};
+use crate::ui::alarm::What;
+use crate::ui::page::Page;
+
+// At the due moment. Shown on locked screens and in lists of tabs: nobody is named.
+
+pub const TRIAL_TITLE: &str = "Test";
+pub const TRIAL_BODY: &str = "Freshet rings: the test.";
+
+pub const fn title(what: What) -> &'static str {
+    match what {
+        What::Look => "Look now",
+        What::Adrenaline => "Adrenaline due",
+    }
+}
+
+/// The notification of something due.
+pub fn notice(what: What, tag: String, case: CaseId) -> Notice {
+    let (body, page) = match what {
+        What::Look => ("Freshet: a look at the skin is due.", Page::Case(case, None)),
+        What::Adrenaline => {
+            ("Freshet: a dose of adrenaline is due, unless better.", Page::Anaphylaxis(Some(case)))
+        }
+    };
+    Notice {
+        tag,
+        title: title(what).to_owned(),
+        body: body.to_owned(),
+        case: case.to_string(),
+        query: page.query(),
+    }
+}
+
+/// Something due in a case that is not the one shown.
+pub fn elsewhere(what: What, reference: &str) -> String {
+    match what {
+        What::Look => format!("{reference}: the look is due."),
+        What::Adrenaline => format!("{reference}: adrenaline is due, unless better."),
+    }
+}
+
+pub fn lead(reference: &str) -> String {
+    format!("Go to {reference}")
+}
+
+// The screen.
+
+pub const SCREEN: &str = "The screen, while something is to come";
+pub const NOT_KEPT: &str =
+    "This browser did not keep the choice. It holds until the app is closed.";
+
+pub const fn screen(screen: Screen) -> &'static str {
+    match screen {
+        Screen::StaysOn => "Stays on",
+        Screen::MaySleep => "May sleep",
+    }
+}
+
+pub const fn screen_follows(screen: Screen) -> &'static str {
+    match screen {
+        Screen::StaysOn => {
+            "On while Freshet is in front, if the phone lets it. It takes battery: plug the phone in."
+        }
+        Screen::MaySleep => {
+            "A phone that sleeps does not ring. Put the looks into its calendar, or set an alarm clock."
+        }
+    }
+}
+
+// The page.
+
+pub const PAGE: &str = "Will this phone ring?";
+pub const HONEST: &str =
+    "A web page cannot ring in a phone that sleeps. The phone’s own calendar can: use it.";
+pub const CAN: &str = "What this browser says it can";
+pub const CAN_WHY: &str = "A muted phone, or one that is not to be disturbed, keeps silent whatever the browser says. The test tells.";
+pub const TEST: &str = "Try it";
+pub const TEST_WHY: &str =
+    "Tap, lock the phone and lay it where you will lay it. Come back when it rings, or after that.";
+pub const RINGS_IN: &str = "Rings in";
+pub const LOCK_NOW: &str = "Lock the phone now.";
+pub const STOP_TEST: &str = "Stop the test";
+pub const NOTICED: &str = "What did you notice?";
+pub const HEARD: &str = "I heard it";
+pub const FELT: &str = "I felt it";
+pub const NOTHING: &str = "Nothing";
+pub const NOT_TRIED: &str = "Not tried yet";
+pub const ASK: &str = "Allow notifications";
+
+pub const SOUND: &str = "Sound";
+pub const BUZZ: &str = "Vibration";
+pub const NOTIFICATION: &str = "Notification";
+pub const WAKE: &str = "Keeping the screen on";
+pub const BADGE: &str = "A number on the icon";
+pub const CALENDAR: &str = "A file for the calendar";
+
+pub const YES: &str = "Yes";
+pub const NO: &str = "No";
+pub const NO_BUZZ: &str = "This browser does not make the phone buzz.";
+pub const MAY_BUZZ: &str = "If the phone has what buzzes.";
+pub const MAY_WAKE: &str = "The phone may refuse, as at low battery.";
+pub const NO_WAKE: &str = "Set the phone’s own screen time longer.";
+pub const MAY_BADGE: &str = "For an app on the home screen.";
+pub const NO_BADGE: &str = "Nothing is lost: it is an extra.";
+pub const CALENDAR_WHY: &str =
+    "From the clock between rounds. It rings by the phone’s own calendar, also asleep.";
+
+pub fn go(span: Span) -> String {
+    format!("Ring me in {}", time::span(span))
+}
+
+/// The state of the sound, and what follows.
+pub const fn sound(ringing: Ringing) -> (&'static str, &'static str) {
+    match ringing {
+        Ringing::Sounding => (YES, "Allowed by a tap."),
+        Ringing::Locked => ("After a tap", "The browser is silent until a tap. The test taps."),
+        Ringing::Absent => (NO, "This browser makes no sound."),
+    }
+}
+
+/// Whether notifications are shown, and what follows.
+pub const fn notification(permission: Permission, able: bool) -> (&'static str, &'static str) {
+    match (permission, able) {
+        (Permission::Unable, _) => (NO, "On an iPhone only from the home screen."),
+        (Permission::Refused, _) => ("Refused", "The browser’s settings for this page change it."),
+        (_, false) => (NO, "The app is not on this phone yet: load it again with a network."),
+        (Permission::NotAsked, true) => ("Not asked", "Shown over other apps; names no patient."),
+        (Permission::Allowed, true) => (YES, "Shown over other apps; names no patient."),
+    }
+}
+
+/// What happened in the test, before the user says what they noticed.
+pub fn happened(late: Span, left: bool, on_time: bool) -> String {
+    match (on_time, left) {
+        (true, true) => "Rang on time, out of view.".into(),
+        (true, false) => {
+            "Rang on time, with Freshet in front. Try it locked too: that is the hard case.".into()
+        }
+        (false, true) => format!(
+            "Rang {} late: out of view the phone slept, or the browser held the page back.",
+            time::span(late)
+        ),
+        (false, false) => {
+            format!("Rang {} late, though in front: the page was held back.", time::span(late))
+        }
+    }
+}
+
+/// The last test in one line.
+pub fn tried(trial: &Trial) -> String {
+    let day = time::short_day(clock::date(trial.at));
+    let place = if trial.left { "when out of view" } else { "in front" };
+    match trial.outcome() {
+        Outcome::Rang => format!("Tested {day}: rang {place}"),
+        Outcome::Late(by) => format!("Tested {day}: rang {} late {place}", time::span(by)),
+        Outcome::Silent => format!("Tested {day}: silent {place}"),
+    }
+}

@@ -4,7 +4,6 @@ use super::{numbers, situation, time};
 use crate::care::aftercare::{Purpose, Visit};
 use crate::care::allergy::Urgency;
 use crate::care::dose::RoundPlan;
-use crate::care::perfusion::Next;
 use crate::care::rounds::{InHand, Pain};
 use crate::care::situation::Findings;
 use crate::measure::{Area, Length, Moment, Span, Units, Volume};
@@ -199,15 +198,6 @@ pub fn syringe(hand: &InHand) -> String {
     format!("{} of {}", hand.number, hand.of)
 }
 
-/// A look before its time.
-pub fn early_look(waited: Span, interval: Span) -> String {
-    format!(
-        "Looked {} after the round. The time in force between a round and its look is {}.",
-        time::span(waited),
-        time::span(interval)
-    )
-}
-
 /// When to take the next syringe, or that the last holds more than the round is to have.
 pub fn change(hand: &InHand, still: Volume) -> String {
     let left = numbers::volume_named(hand.left);
@@ -269,7 +259,6 @@ pub const OVERDUE: &str = "Overdue";
 pub const TO_LOOK: &str = "Time to the next look";
 pub const OF_INTERVAL: &str = "Of the time to the next look";
 pub const SINCE_ONSET: &str = "Since onset";
-pub const SINCE_OPENED: &str = "Since the case was opened";
 pub const UNITS_SO_FAR: &str = "Units so far";
 pub const VIALS_OPENED: &str = "Vials opened";
 pub const ROUNDS: &str = "Rounds";
@@ -297,10 +286,6 @@ pub fn round_done(number: usize) -> String {
     format!("Round {number} done")
 }
 
-pub fn due_at(due: Moment) -> String {
-    format!("at {}", time::hour(due))
-}
-
 pub fn left_open(count: u32) -> String {
     format!("{} left open in this round.", numbers::count(count, "point", "points"))
 }
@@ -314,73 +299,16 @@ pub fn rounds(count: u32) -> &'static str {
 pub const LOOK_SKIN: &str = "What does the skin show?";
 pub const LOOK_PERSON: &str = "And the patient?";
 pub const REFILL_BOTH: &str = "Refill";
-pub const AFFECTED: &str = "Affected side";
-pub const OTHER_SIDE: &str = "Other side";
 pub const COLOUR: &str = "Colour";
 pub const ON: &str = "Go on";
 pub const TAKE_DOWN: &str = "Take down this look";
 pub const COLOUR_MISSING: &str = "Choose the colour.";
 pub const PAIN_MISSING: &str = "Choose the pain.";
-pub const AFFECTED_MISSING: &str = "Time the affected side too, or clear the other.";
 pub const NOT_TIMED: &str = "Not timed counts as not back.";
 pub const ANY_OF_THESE: &str = "Any of these now?";
 
 pub fn pain() -> String {
     format!("Pain: {} none, {} worst", Pain::NONE.score(), Pain::WORST)
-}
-
-// After the look.
-
-pub const PROPOSED: &str = "Proposed";
-pub const END: &str = "All back: end the treatment";
-pub const END_HERE: &str = "End here";
-pub const PREPARE_MORE: &str = "Another round";
-pub const LOOK_AGAIN: &str = "Look again";
-pub const UNDO_LOOK: &str = "Undo this look";
-pub const REFILL: &str = "Refill, affected side";
-
-pub fn after(number: usize) -> String {
-    match number {
-        0 => "Before the first round".into(),
-        number => format!("After round {number}"),
-    }
-}
-
-pub fn prepare(number: usize) -> String {
-    format!("Prepare round {number}")
-}
-
-pub fn begin_ready(number: usize) -> String {
-    format!("Round {number} is drawn: go on")
-}
-
-pub fn other_side(span: Span) -> String {
-    format!("other side {} s", numbers::seconds(span))
-}
-
-pub fn seconds_named(span: Span) -> String {
-    format!("{} s", numbers::seconds(span))
-}
-
-pub fn trend(first: Span, last: Span, looks: usize, rounds: usize) -> String {
-    format!(
-        "Refill from {} to {} seconds in {looks} readings, {rounds} rounds",
-        numbers::seconds(first),
-        numbers::seconds(last)
-    )
-}
-
-/// What speaks against doing otherwise than proposed.
-pub fn against(next: Next, reasons: &[String]) -> String {
-    format!("Proposed: {}. {}.", super::rounds::next(next), reasons.join(". "))
-}
-
-pub fn takes(units: Units, vials: u32) -> String {
-    format!(
-        "Another round takes {}: {}.",
-        numbers::units_named(units),
-        numbers::count(vials, "vial", "vials")
-    )
 }
 
 // Handing over.

@@ -70,18 +70,18 @@ pub fn next(next: Next) -> String {
     }
 }
 
-const fn aspect(aspect: Aspect) -> &'static str {
+pub const fn aspect(aspect: Aspect) -> &'static str {
     match aspect {
         Aspect::Refill => "Refill",
         Aspect::Colour => "Colour",
         Aspect::Pain => "Pain",
         Aspect::Temperature => "Temperature",
         Aspect::Function => "Movement and feeling",
-        Aspect::Outline => "The outline",
+        Aspect::Outline => "Skin without blood",
     }
 }
 
-const fn trend(trend: Trend) -> &'static str {
+pub const fn trend(trend: Trend) -> &'static str {
     match trend {
         Trend::Better => "better",
         Trend::Same => "as before",

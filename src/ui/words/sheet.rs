@@ -1,13 +1,13 @@
 //! The anaphylaxis sheet.
 
-use super::{anaphylaxis, numbers, time};
-use crate::care::anaphylaxis::Dose;
-use crate::measure::{Moment, Span, Volume};
+use super::{anaphylaxis, numbers, protocol, time};
+use crate::care::anaphylaxis::{Counted, Dose, NoWeight, Observation};
+use crate::measure::{Mass, Moment, Span, Volume};
+use crate::phone::clock;
 use crate::protocol::adrenaline::{
     DOSE_WITHIN, GOOD_RESPONSE, MICROGRAMS_PER_UL, UK_SMALL, source,
 };
-use crate::protocol::source::ANAPHYLAXIS_UK_REVIEW;
-use crate::protocol::{Protocol, Region};
+use crate::protocol::{Basis, Protocol, Region};
 
 pub const TITLE: &str = "Anaphylaxis";
 pub const CALL: &str = "Stop injecting. Call the emergency number, say “anaphylaxis”.";
@@ -15,8 +15,17 @@ pub const CALLED: &str = "Called";
 pub const POSITION: &str = "Lay flat, legs up. Sitting only to breathe. No standing up.";
 pub const POSITIONED: &str = "Lying";
 pub const ML: &str = "mL";
-pub const WHICH: &str = "This table prints a range. Which dose?";
+pub const WHICH: &str = "Two doses are possible. Which one?";
 pub const WHICH_MISSING: &str = "Choose the dose.";
+pub const AGE_MISSING: &str = "Type the age.";
+pub const AGE_WRONG: &str = "Put the age right.";
+pub const WEIGHT_WRONG: &str = "Put the weight right.";
+pub const NO_DOSE: &str = "–";
+pub const ODD: &str = "The weight does not go with the age. Look again, or choose: one dose is by \
+                       weight, the other by age.";
+pub const WEIGHT: &str = "Weight";
+pub const KG: &str = "kg";
+pub const BY_AGE_ALONE: &str = "The UK table goes by age alone: no weight is asked.";
 pub const OTHER_PATIENT: &str = "Child, small person, other table";
 pub const AGE: &str = "Age";
 pub const AGE_UNIT: &str = "Age in";
@@ -28,6 +37,7 @@ pub const SMALL: &str = "Small, or not yet grown";
 pub const REGION: &str = "Table";
 pub const AS_BEFORE: &str = "as given before";
 pub const ADULT: &str = "adult";
+pub const SMALL_PERSON: &str = "small";
 pub const NOT_SURE: &str = "Not sure? Tick the signs";
 pub const SIGNS: &str = "Sudden, within minutes to hours";
 pub const TAKE_DOWN_SIGNS: &str = "Take down these signs";
@@ -116,14 +126,51 @@ pub fn dose_note(dose: Dose, whom: &str) -> String {
     format!("{amount} · {whom}")
 }
 
-/// For whom the dose is.
-pub fn whom(age: Option<(u32, bool)>, region: Region) -> String {
+/// For whom the dose is: by weight where it is, else by age and, where it counts, build.
+pub fn whom(age: Option<(u32, bool)>, weight: Option<Mass>, small: bool, region: Region) -> String {
     let region = anaphylaxis::region(region);
-    match age {
-        None => format!("{ADULT}, {region}"),
-        Some((number, true)) => format!("{}, {region}", numbers::count(number, "year", "years")),
-        Some((number, false)) => format!("{}, {region}", numbers::count(number, "month", "months")),
+    let age = age.map(|(number, years)| {
+        if years {
+            numbers::count(number, "year", "years")
+        } else {
+            numbers::count(number, "month", "months")
+        }
+    });
+    let weight = weight.map(|weight| format!("{} {KG}", kilograms(weight)));
+    let small = small.then(|| SMALL_PERSON.to_owned());
+    let parts: Vec<String> = weight.into_iter().chain(age).chain(small).collect();
+    if parts.is_empty() {
+        format!("{ADULT}, {region}")
+    } else {
+        format!("{}, {region}", parts.join(", "))
     }
+}
+
+/// Kilograms without their name.
+pub fn kilograms(weight: Mass) -> String {
+    let tenths = weight.as_grams() / 100;
+    match tenths % 10 {
+        0 => (tenths / 10).to_string(),
+        part => format!("{}.{part}", tenths / 10),
+    }
+}
+
+/// Why a weight gives no dose; nothing where the table has none for any.
+pub fn no_weight(why: NoWeight) -> Option<String> {
+    match why {
+        NoWeight::ByAge => None,
+        NoWeight::TooLight(least) => {
+            Some(format!("The table begins at {} {KG}: below, the age decides.", kilograms(least)))
+        }
+        NoWeight::TooHeavy(most) => {
+            Some(format!("Over {} {KG}: a digit too many?", kilograms(most)))
+        }
+    }
+}
+
+/// That no dose is known, and what is wanting for one.
+pub fn no_dose(why: &str) -> String {
+    format!("No dose yet. {why}")
 }
 
 /// The other table, where it says otherwise.
@@ -169,8 +216,11 @@ pub fn early_why(repeat: Span) -> String {
     format!("The tables repeat after {}, if it is not better.", time::span(repeat))
 }
 
-pub fn early_confirm(number: usize, volume: Volume) -> String {
-    format!("Dose {number}, {}, is in", numbers::volume_named(volume))
+pub fn early_confirm(number: usize, volume: Option<Volume>) -> String {
+    match volume {
+        Some(volume) => format!("Dose {number}, {}, is in", numbers::volume_named(volume)),
+        None => format!("Dose {number} is in"),
+    }
 }
 
 pub fn refractory(doses: u32) -> String {
@@ -206,15 +256,132 @@ pub fn course(place: usize) -> String {
     }
 }
 
+pub const NIGHT: &str = "Consider a night in hospital.";
+pub const NOT_BEFORE: &str = "Not home before";
+
+/// From when it is counted, and until when that is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Watched {
+    /// Whose rule.
+    pub region: Region,
+    /// How long.
+    pub watch: Observation,
+    /// When the signs had settled, as far as it is known.
+    pub settled: Moment,
+    /// The last dose of adrenaline.
+    pub last_dose: Option<Moment>,
+}
+
 /// Whose rule that is.
-pub fn observe_rule() -> String {
-    format!("UK rule: {}", ANAPHYLAXIS_UK_REVIEW.citation)
+pub fn observe_rule(watched: &Watched) -> String {
+    let region = anaphylaxis::region(watched.region);
+    format!("{region} rule. {}", cited(&watched.watch))
 }
 
-pub fn observe(span: Span) -> String {
-    format!("At least {}", time::span(span))
+/// Who says so; of what nobody looked up, where it is to be looked up.
+fn cited(watch: &Observation) -> String {
+    let citation = watch.source.citation;
+    match watch.least_basis.source() {
+        Some(_) => citation.to_owned(),
+        None => format!("To be looked up: {citation}"),
+    }
 }
 
-pub fn observe_note(span: Span) -> String {
-    format!("Observation after anaphylaxis, UK rule: at least {}", time::span(span))
+/// How well founded the hour is: the length, and the moment from which it is counted.
+pub fn founded(watched: &Watched) -> String {
+    let status = |basis| match basis {
+        // It is the rule's reading, and no value that a clinic sets.
+        Basis::Proposal => "this app’s proposal".to_owned(),
+        basis => protocol::status(basis).to_lowercase(),
+    };
+    let (length, start) = (status(watched.watch.least_basis), status(watched.watch.counted_basis));
+    if length == start {
+        format!("Length and starting moment: {length}.")
+    } else {
+        format!("Length: {length}. Starting moment: {start}.")
+    }
+}
+
+pub fn observe(watched: &Watched) -> String {
+    format!("At least {}", time::span(watched.watch.least))
+}
+
+/// From when it is counted.
+pub fn counted(watched: &Watched) -> String {
+    match (watched.watch.counted, watched.last_dose) {
+        (Counted::FromLastDose, Some(at)) => format!("from the last dose at {}", time::hour(at)),
+        (Counted::FromLastDose | Counted::FromSettled, _) => {
+            format!("from when it had settled, at {}", time::hour(watched.settled))
+        }
+    }
+}
+
+/// Until which hour; with its day where that is not the day it is counted from.
+pub fn until(watched: &Watched) -> String {
+    let until = watched.watch.until(watched.settled, watched.last_dose);
+    if clock::date(until) == clock::date(watched.settled) {
+        time::hour(until)
+    } else {
+        time::day_hour(until)
+    }
+}
+
+fn night(watched: &Watched) -> String {
+    if watched.watch.overnight { format!(" {NIGHT}") } else { String::new() }
+}
+
+/// What the other region's rule says.
+pub fn observe_other(watched: &Watched) -> String {
+    format!(
+        "{} says: {}, {}, so until {}. {}{} {}.",
+        anaphylaxis::region(watched.region),
+        observe(watched).to_lowercase(),
+        counted(watched),
+        until(watched),
+        founded(watched),
+        night(watched),
+        cited(&watched.watch)
+    )
+}
+
+pub fn observe_note(watched: &Watched) -> String {
+    format!(
+        "Observation after anaphylaxis, {} rule: {}, {}, until {}. {}{}",
+        anaphylaxis::region(watched.region),
+        observe(watched).to_lowercase(),
+        counted(watched),
+        until(watched),
+        founded(watched),
+        night(watched)
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::care::anaphylaxis::{Course, observe as by_rule};
+
+    #[test]
+    fn what_is_not_published_says_so_beside_the_hour() {
+        let watched = |region| Watched {
+            region,
+            watch: by_rule(region, 1, Course::default()),
+            settled: Moment::from_millis(0),
+            last_dose: None,
+        };
+        let (uk, australia) = (watched(Region::Uk), watched(Region::Australia));
+        assert_eq!(founded(&uk), "Length: published. Starting moment: this app’s proposal.");
+        let memory = "Length and starting moment: from memory, no source opened.";
+        assert_eq!(founded(&australia), memory);
+        assert!(observe_rule(&australia).contains("To be looked up"));
+        assert!(!observe_rule(&uk).contains("To be looked up"));
+    }
+
+    #[test]
+    fn a_small_person_is_not_called_an_adult() {
+        let small = |age| whom(age, None, true, Region::Uk);
+        assert_eq!(small(None), "small, UK");
+        assert_eq!(small(Some((14, true))), "14 years, small, UK");
+        assert_eq!(whom(None, None, false, Region::Uk), "adult, UK");
+    }
 }

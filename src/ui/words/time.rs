@@ -46,6 +46,12 @@ pub fn day(date: Date) -> String {
     format!("{} {month} {}", date.day(), date.year())
 }
 
+/// A day of this year: "5 Nov".
+pub fn short_day(date: Date) -> String {
+    let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"");
+    format!("{} {month}", date.day())
+}
+
 /// The local day and hour: "5 Nov 2026, 14:05".
 pub fn day_hour(at: Moment) -> String {
     format!("{}, {}", day(clock::date(at)), hour(at))

@@ -55,6 +55,9 @@ pub fn event(event: &Event) -> (String, Option<String>) {
             protocol::value(*id),
             numbers::quantity(*quantity)
         )),
+        Event::Region(region) => {
+            line(format!("Adrenaline table for this case: {}", anaphylaxis::region(*region)))
+        }
         Event::Diluent(diluent) => more("Diluent", super::dilution::diluent(*diluent)),
         Event::Preparation(plan) => act::preparation(plan),
         Event::Vial(vial) => more(&format!("Vial {} in hand", vial.number), vial_words(vial)),
@@ -65,7 +68,7 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         Event::Round(act) => act::round(act),
         Event::Anaphylaxis(act) => line(format!("Anaphylaxis: {}", anaphylaxis::act(act))),
         Event::Noticed(flag) => more("Sign noticed", situation::red_flag(*flag).to_owned()),
-        Event::Adjunct(act) => line(super::adjunct::act(act)),
+        Event::Adjunct(act) => (super::adjunct::act(act), super::adjunct::answers(act)),
         Event::Override { what, reason } => {
             more(&format!("Done otherwise: {}", overridden(*what)), format!("Why: {reason}"))
         }
@@ -235,6 +238,7 @@ pub const fn overridden(what: Overridden) -> &'static str {
         Overridden::SkinTest => "the skin test",
         Overridden::Expired => "a vial past its expiry",
         Overridden::Dose => "a dose outside the range in force",
+        Overridden::Stop => "what forbids to inject now",
         Overridden::Proposal => "the proposal after a look",
     }
 }
@@ -322,6 +326,7 @@ pub const SAVE: &str = "Save as a file";
 pub const SAVED: &str = "Handed to the browser’s downloads.";
 pub const SHARED: &str = "The file was handed on.";
 pub const MORE: &str = "This case";
+pub const HAND_OVER_DETAIL: &str = "To be read out or shared with who takes over";
 pub const RENAME: &str = "Change the reference";
 pub const RENAME_DETAIL: &str = "Your clinic’s own, never a name";
 pub const RENAME_WARNING: &str = "Never a name, a date of birth or anything else that says who it is. Your clinic’s own list ties \

@@ -10,6 +10,7 @@ use crate::measure::{Area, Hash, Length};
 use crate::plane::{Kind, Sketch, Stroke, Traced, Unscaled};
 use crate::protocol::Quantity;
 use crate::ui::photo::{Fetched, fetch};
+use crate::ui::rehearsal::rehearsed;
 use crate::ui::skin::Picture;
 use crate::ui::steps::Here;
 use crate::ui::words::{sketching as said, typed};
@@ -56,6 +57,8 @@ pub enum Missing {
 pub struct Easel {
     /// The case.
     pub here: Here,
+    /// Whether what is drawn outlives the page: not in a rehearsal.
+    kept: bool,
     /// What is being drawn.
     pub work: RwSignal<Work>,
     /// What one finger does.
@@ -120,6 +123,7 @@ impl Easel {
         });
         let easel = Self {
             here,
+            kept: !rehearsed(),
             work,
             mode,
             live,
@@ -172,7 +176,9 @@ impl Easel {
 
     /// Keeps the work as it is, after a change under a finger.
     pub fn keep(self) {
-        self.work.with_untracked(|work| draft::keep(self.here.id, work));
+        if self.kept {
+            self.work.with_untracked(|work| draft::keep(self.here.id, work));
+        }
         let size = self.drawn.with_untracked(|drawn| match drawn {
             Ok(traced) => said::drawn(traced.outline.area(), traced.outline.patches().len()),
             Err(_) => String::new(),

@@ -29,11 +29,19 @@ pub fn shown(quantity: Quantity, tick: Tick) -> String {
     }
 }
 
-/// Reads what was typed as the kind of `like`.
+/// Reads what was typed as the kind of `like`. Nought is read too: whether it is allowed is for the
+/// value's bounds to say, and for some it is.
 ///
 /// # Errors
 /// [`Misread`] that names what is wrong.
 pub fn read(text: &str, like: Quantity, tick: Tick) -> Result<Quantity, Misread> {
+    match read_some(text, like, tick) {
+        Err(Misread::Zero) => of_raw(0, like).ok_or(Misread::Zero),
+        read => read,
+    }
+}
+
+fn read_some(text: &str, like: Quantity, tick: Tick) -> Result<Quantity, Misread> {
     Ok(match like {
         Quantity::Units(_) => Quantity::Units(Units::read(text)?),
         Quantity::Volume(_) => Quantity::Volume(Volume::read(text)?),

@@ -6,7 +6,7 @@ use crate::care::dose::RoundPlan;
 use crate::care::refill::readings::Side;
 use crate::care::rounds::{Act, Look};
 use crate::care::skin_test;
-use crate::ui::words::{dilution, numbers, outline, rounds, situation};
+use crate::ui::words::{dilution, looking, numbers, outline, rounds, situation};
 
 type Line = (String, Option<String>);
 
@@ -112,14 +112,19 @@ pub(super) fn round(act: &Act) -> Line {
 
 /// What was felt and tried, and how often refill was read, as far as a look has it.
 fn felt(look: &Look) -> impl Iterator<Item = String> {
-    let readings = (!look.readings.is_empty()).then(|| {
-        let count = |side| look.readings.of(side).len();
-        format!("Readings: {} and {}", count(Side::Affected), count(Side::Opposite))
-    });
+    let readings = Side::BOTH.into_iter().filter_map(|side| readings(look, side));
     let temperature = look.temperature.map(|felt| situation::temperature(felt).to_owned());
     let function = look.function.map(|tried| situation::function(tried).to_owned());
     let photo = look.photo.map(|photo| format!("Photo {}", photo.short()));
-    [readings, temperature, function, photo].into_iter().flatten()
+    readings.chain([temperature, function, photo].into_iter().flatten())
+}
+
+/// The single readings of a side, in the order taken; `None` if it was not read.
+fn readings(look: &Look, side: Side) -> Option<String> {
+    let times: Vec<String> =
+        look.readings.of(side).iter().map(|reading| numbers::seconds(reading.time)).collect();
+    let name = looking::side(side);
+    (!times.is_empty()).then(|| format!("{name}, readings {} s", times.join(", ")))
 }
 
 fn planned(plan: &RoundPlan) -> String {
@@ -136,6 +141,7 @@ fn planned(plan: &RoundPlan) -> String {
 mod tests {
     use super::*;
     use crate::care::dose::RoundPlan;
+    use crate::care::refill::readings::Reading;
     use crate::care::refill::{Colour, Refill};
     use crate::care::rounds::Pain;
     use crate::measure::{Span, Strength, Volume};
@@ -159,5 +165,17 @@ mod tests {
         assert_eq!(said(None), "Refill not timed. Colour: mottled. Pain 6 of 10");
         let timed = Refill { affected: Span::millis(6_200), opposite: None };
         assert!(said(Some(timed)).starts_with("Refill 6.2 s, other side not timed"));
+    }
+
+    #[test]
+    fn a_look_names_its_readings() {
+        let mut look = Look::of(Colour::Pale, Pain::NONE);
+        for time in [4_200, 4_000] {
+            let reading = Reading::timed(Span::millis(time), Span::seconds(5));
+            look.readings.add(Side::Affected, reading).unwrap();
+        }
+        let said = round(&Act::Look(look)).1.unwrap();
+        assert!(said.contains("Affected side, readings 4.2, 4.0 s"), "{said}");
+        assert!(!said.contains("Other side"), "{said}");
     }
 }

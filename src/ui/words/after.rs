@@ -1,0 +1,278 @@
+//! After a look: what changed, what is proposed, and how it went so far.
+
+use super::{numbers, points, protocol as values, rounds, situation, time};
+use crate::care::perfusion::{Aspect, Next, State};
+use crate::care::rounds::{Look, Pain};
+use crate::measure::{Area, Moment, Span, Units};
+use crate::protocol::perfusion::{AREA_NOISE, AREA_NOISE_BASIS, AREA_NOISE_LEAST};
+use crate::protocol::{Basis, Id, Protocol};
+use crate::ui::parts::Finding;
+
+pub const END: &str = "All back: end the treatment";
+pub const END_HERE: &str = "End here";
+pub const PREPARE_MORE: &str = "Another round";
+pub const LOOK_AGAIN: &str = "Look again";
+pub const UNDO_LOOK: &str = "Undo this look";
+pub const DRAW_AGAIN: &str = "Draw the skin again";
+pub const DRAW_AGAIN_WHY: &str = "Not drawn since this round. Drawn again, its size is compared with the size before; larger asks for more skin.";
+
+/// What is proposed, in a word.
+pub const fn proposed(next: Next) -> &'static str {
+    match next {
+        Next::Stop => "Proposed: stop",
+        Next::Repeat => "Proposed: repeat",
+        Next::Widen => "Proposed: widen",
+        Next::HandOver(_) => "Proposed: hand over",
+    }
+}
+
+pub fn after(number: usize) -> String {
+    match number {
+        0 => "Before the first round".into(),
+        number => format!("After round {number}"),
+    }
+}
+
+pub fn prepare(number: usize) -> String {
+    format!("Prepare round {number}")
+}
+
+/// The round on the skin that has grown.
+pub fn prepare_wider(number: usize, area: Option<Area>) -> String {
+    match area {
+        Some(area) => format!("Prepare round {number}, on {}", numbers::area_named(area)),
+        None => format!("Prepare round {number}, on more skin"),
+    }
+}
+
+pub fn begin_ready(number: usize) -> String {
+    format!("Round {number} is drawn: go on")
+}
+
+/// What speaks against doing otherwise than proposed.
+pub fn against(next: Next, reasons: &[String]) -> String {
+    format!("Proposed: {}. {}.", rounds::next(next), reasons.join(". "))
+}
+
+pub fn takes(units: Units, vials: u32) -> String {
+    format!(
+        "Another round takes {}: {}.",
+        numbers::units_named(units),
+        numbers::count(vials, "vial", "vials")
+    )
+}
+
+/// A look before its time.
+pub fn early_look(waited: Span, interval: Span) -> String {
+    format!(
+        "Looked {} after the round. The time in force between a round and its look is {}.",
+        time::span(waited),
+        time::span(interval)
+    )
+}
+
+// What changed.
+
+pub const SINCE_BEFORE: &str = "Since the look before";
+pub const FIRST_LOOK: &str = "The first look: there is none before it to compare with.";
+/// Said in place of the arrow between before and now.
+pub const NOW: &str = ", now ";
+pub const RULES: &str = "How each is judged";
+pub const RULE_OF_ALL: &str = "In all it is better only if something is better and nothing is worse. The rules lean to the careful side.";
+const OWN_RULE: &str = "This app’s own rule";
+
+/// A sign that a look knows nothing of.
+pub const fn unseen(aspect: Aspect) -> &'static str {
+    match aspect {
+        Aspect::Refill => "not timed",
+        Aspect::Outline => "not told",
+        Aspect::Colour | Aspect::Pain | Aspect::Temperature | Aspect::Function => "not noted",
+    }
+}
+
+/// A sign as it was at a look.
+pub fn seen(aspect: Aspect, state: &State) -> Option<String> {
+    match aspect {
+        Aspect::Refill => state.refill.map(seconds_named),
+        Aspect::Colour => Some(situation::colour(state.colour).to_owned()),
+        Aspect::Pain => Some(state.pain.score().to_string()),
+        Aspect::Temperature => {
+            state.temperature.map(|felt| situation::temperature(felt).to_owned())
+        }
+        Aspect::Function => state.function.map(|tried| situation::function(tried).to_owned()),
+        Aspect::Outline => state.area.map(numbers::area_named),
+    }
+}
+
+/// Those that neither look knows anything of.
+pub fn not_compared(aspects: &[Aspect]) -> Option<String> {
+    let names: Vec<String> =
+        aspects.iter().map(|aspect| rounds::aspect(*aspect).to_lowercase()).collect();
+    (!names.is_empty())
+        .then(|| format!("Not compared, noted at neither look: {}.", names.join(", ")))
+}
+
+/// The rule of each sign, with the values in force and where they are from.
+pub fn rules(protocol: &Protocol) -> Vec<Finding> {
+    let first = |id| Protocol::entry(id).findings.first().map(|finding| finding.basis);
+    let rule = |aspect, setting: String, basis: Option<Basis>| Finding {
+        figure: rounds::aspect(aspect).to_owned(),
+        setting,
+        citation: basis.map(values::citation).unwrap_or_default(),
+        status: basis.map_or(OWN_RULE, values::status).to_owned(),
+    };
+    let noise = seconds_named(protocol.refill_noise);
+    vec![
+        rule(
+            Aspect::Refill,
+            format!(
+                "Better: quicker by more than {noise}, and by more than the readings lie apart. Worse: slower by more than {noise}."
+            ),
+            first(Id::RefillNoise),
+        ),
+        rule(
+            Aspect::Colour,
+            format!("Earlier in this order is better, later worse: {}.", colours()),
+            None,
+        ),
+        rule(
+            Aspect::Pain,
+            format!(
+                "Better: lower by {} or more of {}. Worse: higher by as much.",
+                protocol.pain_step,
+                Pain::WORST
+            ),
+            first(Id::PainStep),
+        ),
+        rule(
+            Aspect::Temperature,
+            "Better: no longer cooler than the other side. Worse: cooler now.".into(),
+            None,
+        ),
+        rule(Aspect::Function, "Better: back. Worse: impaired now.".into(), None),
+        rule(
+            Aspect::Outline,
+            format!(
+                "Smaller is better, larger worse, by more than {} of the larger and more than {}.",
+                numbers::per_mille(u64::from(AREA_NOISE.0)),
+                numbers::area_named(AREA_NOISE_LEAST)
+            ),
+            Some(AREA_NOISE_BASIS),
+        ),
+    ]
+}
+
+fn colours() -> String {
+    let names: Vec<String> = situation::COLOURS
+        .into_iter()
+        .map(|colour| situation::colour(colour).to_lowercase())
+        .collect();
+    names.join(", ")
+}
+
+// How it went so far.
+
+pub const REFILL: &str = "Refill, affected side";
+pub const REFILL_BOTH: &str = "Refill ●, other side ◇";
+pub const PAIN: &str = "Pain";
+pub const AREA_TOLD: &str = "Skin without blood, as told";
+pub const UNITS: &str = "Units in all";
+pub const IN_NUMBERS: &str = "All of it in numbers";
+pub const AT_START: &str = "At the start";
+pub const LOOK: &str = "Look";
+const CROSS: &str = "A cross: looked at, refill not timed.";
+const MARKED: &str = "Numbered lines: the rounds.";
+const SHADED: &str = "Shaded: refill within the limit.";
+
+/// What the marks of the picture are.
+pub fn key(rounds: bool, limit: bool, gaps: bool) -> String {
+    let parts = [rounds.then_some(MARKED), limit.then_some(SHADED), gaps.then_some(CROSS)];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
+}
+
+pub fn seconds_named(span: Span) -> String {
+    format!("{} s", numbers::seconds(span))
+}
+
+/// The last refill, with the other side's.
+pub fn refill_last(affected: Span, other: Option<Span>) -> String {
+    match other {
+        Some(other) => format!("{}, other {}", seconds_named(affected), seconds_named(other)),
+        None => seconds_named(affected),
+    }
+}
+
+/// The course of the refill in words.
+pub fn refill_course(
+    first: Span,
+    last: Span,
+    readings: usize,
+    rounds: usize,
+    gaps: usize,
+) -> String {
+    let missing = match gaps {
+        0 => String::new(),
+        gaps => format!(", {} without a reading", times(gaps)),
+    };
+    format!(
+        "Refill from {} to {} seconds in {readings} readings, {rounds} rounds{missing}",
+        numbers::seconds(first),
+        numbers::seconds(last)
+    )
+}
+
+pub fn pain_last(pain: Pain) -> String {
+    format!("{} of {}", pain.score(), Pain::WORST)
+}
+
+/// The course of the pain in words.
+pub fn pain_course(first: Pain, last: Pain, looks: usize) -> String {
+    format!("Pain from {} to {} of {} in {looks} looks", first.score(), last.score(), Pain::WORST)
+}
+
+/// The course of the area in words.
+pub fn area_course(first: Area, last: Area, told: usize, drawn: bool) -> String {
+    let (first, last) = (numbers::area_named(first), numbers::area_named(last));
+    if drawn {
+        points::shrinking(&first, &last, told)
+    } else {
+        format!("Skin without blood as told, {}: from {first} to {last}", times(told))
+    }
+}
+
+/// The course of the units in words.
+pub fn units_course(units: Units, rounds: usize) -> String {
+    format!("{} in {rounds} rounds", numbers::units_named(units))
+}
+
+fn times(count: usize) -> String {
+    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "time", "times")
+}
+
+/// A moment on the axis: the hour, with its day where the axis is longer than one.
+pub fn axis_end(at: Moment, length: Span) -> String {
+    if length < Span::days(1) { time::hour(at) } else { time::day_hour(at) }
+}
+
+pub fn round(number: usize) -> String {
+    format!("Round {number}")
+}
+
+/// What a round gave, and what that makes in all.
+pub fn round_gave(units: Units, in_all: Units) -> String {
+    format!("{}, {} in all", numbers::units_named(units), numbers::units_named(in_all))
+}
+
+/// A look in one line.
+pub fn look(look: &Look) -> String {
+    let refill = look.refill.map_or_else(
+        || "Refill not timed".to_owned(),
+        |refill| super::round_screens::refill_pair(refill.affected, refill.opposite),
+    );
+    let colour = situation::colour(look.colour).to_owned();
+    let temperature = look.temperature.map(|felt| situation::temperature(felt).to_owned());
+    let function = look.function.map(|tried| situation::function(tried).to_owned());
+    let pain = super::round_screens::pain_score(look.pain);
+    let parts = [Some(refill), Some(colour), Some(pain), temperature, function];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(" · ")
+}
