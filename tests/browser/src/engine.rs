@@ -50,7 +50,10 @@ impl Engine {
                         "--headless=new", "--no-sandbox", "--disable-gpu", "--no-first-run",
                         "--disable-background-networking", "--disable-component-update",
                         "--disable-sync", "--disable-dev-shm-usage", "--hide-crash-restore-bubble",
-                        "--window-size=360,740", format!("--user-data-dir={profile}"),
+                        "--window-size=360,740",
+                        // A camera that sees a made-up picture, and nobody to be asked for it.
+                        "--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream",
+                        format!("--user-data-dir={profile}"),
                     ],
                 },
             }),
@@ -67,6 +70,9 @@ impl Engine {
                         "app.update.enabled": false,
                         "network.captive-portal-service.enabled": false,
                         "network.connectivity-service.enabled": false,
+                        // A camera that sees a made-up picture, and nobody to be asked for it.
+                        "media.navigator.streams.fake": true,
+                        "media.navigator.permission.disabled": true,
                         // Light unless said otherwise, whatever this machine prefers.
                         "layout.css.prefers-color-scheme.content-override": 1,
                     },

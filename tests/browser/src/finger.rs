@@ -2,6 +2,7 @@
 
 use crate::phone::Phone;
 use serde_json::{Value as Json, json};
+use std::time::Duration;
 
 /// A place of the screen, or of a picture: to the right and down.
 pub type Place = (f64, f64);
@@ -28,6 +29,37 @@ impl Phone {
         let fingers: Vec<Json> =
             ways.iter().enumerate().map(|(n, way)| finger(n, ways.len(), way)).collect();
         self.ask("actions", json!({"actions": fingers})).await;
+    }
+}
+
+impl Phone {
+    /// One finger holds a place, is lifted, and taps it again after a time.
+    pub async fn hold_and_tap(&mut self, at: Place, hold: Duration, then: Duration) {
+        self.note(&format!("hold for {hold:?}, tap after {then:?}"));
+        let down = json!({"type": "pointerDown", "button": 0});
+        let up = json!({"type": "pointerUp", "button": 0});
+        let pause = |time: Duration| json!({"type": "pause", "duration": time.as_millis()});
+        let (x, y) = at;
+        let to =
+            json!({"type": "pointerMove", "duration": 0, "origin": "viewport", "x": x, "y": y});
+        let touch = pause(Duration::from_millis(60));
+        let actions = json!([to, down, pause(hold), up, pause(then), down, touch, up]);
+        let finger = json!({
+            "type": "pointer", "id": "finger 0",
+            "parameters": {"pointerType": "touch"}, "actions": actions,
+        });
+        self.ask("actions", json!({"actions": [finger]})).await;
+    }
+
+    /// The same with the space bar, on what has the focus.
+    pub async fn hold_and_tap_key(&mut self, hold: Duration, then: Duration) {
+        self.note(&format!("hold the space bar for {hold:?}, tap it after {then:?}"));
+        let down = json!({"type": "keyDown", "value": " "});
+        let up = json!({"type": "keyUp", "value": " "});
+        let pause = |time: Duration| json!({"type": "pause", "duration": time.as_millis()});
+        let actions = json!([down, pause(hold), up, pause(then), down, up]);
+        let keys = json!({"type": "key", "id": "keys", "actions": actions});
+        self.ask("actions", json!({"actions": [keys]})).await;
     }
 }
 

@@ -1,9 +1,14 @@
 //! Whole ways through the app, as a user goes them. The tests check what they show; the page of
 //! screenshots plays the same.
 
+pub mod after;
 pub mod around;
+pub mod calling;
+pub mod hours;
+pub mod look;
 pub mod outline;
 pub mod photo;
 pub mod planned;
+pub mod rehearsal;
 pub mod solution;
 pub mod urgent;

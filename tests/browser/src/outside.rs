@@ -24,6 +24,33 @@ impl Phone {
         self.reload().await;
     }
 
+    /// The page sleeps and wakes: it goes out of view, time passes, it comes back, and nothing of it
+    /// ran meanwhile.
+    pub async fn sleep(&mut self, time: Duration) {
+        self.note(&format!("asleep for {} min", time.as_secs() / 60));
+        self.ahead += time;
+        let script = format!(
+            "const told = () => document.dispatchEvent(new Event('visibilitychange'));
+             const seen = {{ configurable: true, get: () => 'hidden' }};
+             Object.defineProperty(document, 'visibilityState', seen);
+             told();
+             {}
+             delete document.visibilityState;
+             told();",
+            shift(i64::try_from(time.as_millis()).expect("no age of the world"))
+        );
+        self.run(&script, vec![]).await;
+    }
+
+    /// Somebody sets the phone's clock, forward or back if negative, while the page is in full view.
+    pub async fn turn_clock(&mut self, seconds: i64) {
+        self.note(&format!("the clock is set by {} min", seconds / 60));
+        let by = Duration::from_secs(seconds.unsigned_abs());
+        self.ahead =
+            if seconds < 0 { self.ahead.saturating_sub(by) } else { self.ahead.saturating_add(by) };
+        self.run(&shift(seconds * 1000), vec![]).await;
+    }
+
     /// How far the phone's clock is ahead of this machine's.
     pub const fn ahead(&self) -> Duration {
         self.ahead
@@ -176,6 +203,11 @@ impl Phone {
         });
         sent.collect()
     }
+}
+
+/// Sets the clock of the page that is open.
+fn shift(millis: i64) -> String {
+    format!("{{ const before = Date.now.bind(Date); Date.now = () => before() + {millis}; }}")
 }
 
 /// A command of one browser only.

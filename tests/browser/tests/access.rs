@@ -3,12 +3,14 @@
 use freshet_browser_tests::flows::around::{
     about, home, reaction_without_a_case, sums, turned_away, values,
 };
-use freshet_browser_tests::flows::{planned, urgent};
+use freshet_browser_tests::flows::{hours, planned, rehearsal, urgent};
 use freshet_browser_tests::phone::{AtEach, Phone};
 
 crate::on_both_engines! {
     screens_of_an_urgent_case_are_for_everybody
     screens_of_planned_work_are_for_everybody
+    screens_of_the_hours_are_for_everybody
+    screens_of_a_rehearsal_are_for_everybody
     screens_beside_the_way_are_for_everybody
 }
 
@@ -24,6 +26,22 @@ async fn screens_of_planned_work_are_for_everybody(mut phone: Phone) -> Phone {
     phone.at_each = AtEach::Check;
     phone.open().await;
     planned::whole(&mut phone).await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn screens_of_the_hours_are_for_everybody(mut phone: Phone) -> Phone {
+    phone.at_each = AtEach::Check;
+    phone.open().await;
+    hours::shown(&mut phone).await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn screens_of_a_rehearsal_are_for_everybody(mut phone: Phone) -> Phone {
+    phone.at_each = AtEach::Check;
+    phone.open().await;
+    rehearsal::whole(&mut phone).await;
     phone.nothing_found().await;
     phone
 }

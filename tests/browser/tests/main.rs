@@ -1,6 +1,7 @@
 //! The app in real browsers, driven as a user would. Each test is run once for each engine.
 
 mod access;
+mod after;
 mod handover;
 mod hours;
 mod kill;

@@ -47,7 +47,7 @@ async fn a_new_version_waits_for_the_round(mut phone: Phone) -> Phone {
     phone.tap("Sight or stroke signs").await;
     phone.headed("Any of these now?").await;
     phone.at("hand-over").await;
-    phone.tick("Sight changed, or pain in the eye").await;
+    phone.tap("Sight changed, or pain in the eye").await;
     phone.tap("Handed over: close the case").await;
     phone.headed("Handed over: Sight changed").await;
     phone.see("A new version is ready.").await;

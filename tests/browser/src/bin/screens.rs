@@ -6,14 +6,14 @@ use freshet_browser_tests::engine::Engine;
 use freshet_browser_tests::flows::around::{
     about, home, reaction_without_a_case, sums, turned_away, values,
 };
-use freshet_browser_tests::flows::{outline, photo, planned, urgent};
+use freshet_browser_tests::flows::{hours, outline, photo, planned, rehearsal, urgent};
 use freshet_browser_tests::phone::{AtEach, Phone, SIZE};
 use std::fmt::Write as _;
 use std::path::Path;
 use std::process::Command;
 
 /// A picture's name in the README and the screen that shows it.
-const README: [(&str, &str); 9] = [
+const README: [(&str, &str); 17] = [
     ("situation", "urgent-skin"),
     ("allergy", "urgent-readiness"),
     ("strength", "urgent-strength"),
@@ -23,6 +23,14 @@ const README: [(&str, &str); 9] = [
     ("grid", "drawn-grid"),
     ("ticked", "drawn-ticked"),
     ("shrinking", "drawn-shrinking-3"),
+    ("clock", "hours-hour-1"),
+    ("refill", "hours-refill-read"),
+    ("next", "hours-next"),
+    ("handover", "hours-handover"),
+    ("rehearsal", "rehearsal-rehearsal-situation"),
+    ("patient", "rehearsal-rehearsal-patient"),
+    ("debrief", "rehearsal-debrief"),
+    ("ringing", "hours-ringing"),
 ];
 
 #[tokio::main(flavor = "current_thread")]
@@ -47,6 +55,16 @@ async fn main() {
     photo::traced(&mut phone).await;
     outline::use_it(&mut phone).await;
     phone.at("grid-on-photo").await;
+    screens.extend(std::mem::take(&mut phone.screens));
+    phone.put_away().await;
+
+    let mut phone = on(&folder, "hours-").await;
+    hours::shown(&mut phone).await;
+    screens.extend(std::mem::take(&mut phone.screens));
+    phone.put_away().await;
+
+    let mut phone = on(&folder, "rehearsal-").await;
+    rehearsal::whole(&mut phone).await;
     screens.extend(std::mem::take(&mut phone.screens));
     phone.put_away().await;
 

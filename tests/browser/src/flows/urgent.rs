@@ -1,5 +1,6 @@
 //! An occlusion, from the start screen to the end.
 
+use super::look::type_refill;
 use super::solution::{Made, make, ml, units};
 use crate::phone::Phone;
 use std::time::Duration;
@@ -21,6 +22,11 @@ pub async fn to_first_draw(phone: &mut Phone) {
     phone.count_taps_from_here();
     phone.tap("New case").await;
     phone.headed("Any of these now?").await;
+    from_situation(phone).await;
+}
+
+/// The same from the first question on.
+pub async fn from_situation(phone: &mut Phone) {
     phone.at("situation").await;
     phone.go_on("None of these").await;
     phone.headed("What does the skin show?").await;
@@ -159,8 +165,7 @@ pub async fn finish(phone: &mut Phone, number: u64, milli: u64, vials: u64) {
 pub async fn look(phone: &mut Phone, refill: (&str, &str), colour: &str, pain: &str) {
     phone.tap("Look now").await;
     phone.headed("What does the skin show?").await;
-    phone.type_into("Affected side", refill.0).await;
-    phone.type_into("Other side", refill.1).await;
+    type_refill(phone, refill).await;
     phone.tick(colour).await;
     phone.at("look-skin").await;
     phone.tap("Go on").await;
