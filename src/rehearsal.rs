@@ -1,7 +1,7 @@
 //! Rehearsal: a simulated patient, the scenarios that it comes in, and the debrief of what was done.
 //!
 //! What the patient looks like is a pure function of the scenario, the start, the journal and the
-//! moment: [`condition`]. It is the journal of any case, written by the same screens, so that what is
+//! moment: [`condition()`]. It is the journal of any case, written by the same screens, so that what is
 //! rehearsed is what will be done. Nothing else is asked: no clock, no chance, no state of its own.
 //! The scatter of refill from reading to reading is drawn from the scenario and the minute.
 //!
@@ -30,7 +30,7 @@
 //! * **A case seen late** mends in part. A real one may mend fully, or lose skin all the same.
 //! * Lost skin does not spread, bleed or get infected, and nobody faints, refuses or goes home.
 //!
-//! A [`debrief`] judges by the same model, and by paces that are proposals for practice, not
+//! A [`debrief()`] judges by the same model, and by paces that are proposals for practice, not
 //! deadlines.
 
 mod coming;
