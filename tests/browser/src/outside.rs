@@ -39,7 +39,7 @@ impl Phone {
              told();",
             shift(i64::try_from(time.as_millis()).expect("no age of the world"))
         );
-        self.run(&script, vec![]).await;
+        self.in_page(&script).await;
     }
 
     /// Somebody sets the phone's clock, forward or back if negative, while the page is in full view.
@@ -48,7 +48,24 @@ impl Phone {
         let by = Duration::from_secs(seconds.unsigned_abs());
         self.ahead =
             if seconds < 0 { self.ahead.saturating_sub(by) } else { self.ahead.saturating_add(by) };
-        self.run(&shift(seconds * 1000), vec![]).await;
+        self.in_page(&shift(seconds * 1000)).await;
+    }
+
+    /// Runs a script among the page's own. Firefox runs a driver's scripts beside them, where what is
+    /// set of the page's objects is not seen by it.
+    async fn in_page(&mut self, script: &str) {
+        match self.engine {
+            Engine::Chromium => drop(self.run(script, vec![]).await),
+            Engine::Firefox => {
+                let context = self.session_mut().window.clone();
+                let expression = format!("(() => {{ {script} }})()");
+                let params = json!({
+                    "expression": expression, "target": {"context": context},
+                    "awaitPromise": false,
+                });
+                self.bidi("script.evaluate", &params);
+            }
+        }
     }
 
     /// How far the phone's clock is ahead of this machine's.
