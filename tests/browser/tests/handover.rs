@@ -374,7 +374,7 @@ async fn how_long_to_watch_in_both_regions(mut phone: Phone) -> Phone {
     phone.see("Taken down.").await;
     phone.tap(TO_SHEET).await;
     phone.headed("Hand-over").await;
-    phone.see("Severe allergic reaction since ").await;
+    phone.see("Severe allergic reaction, noticed at ").await;
     phone.tap("Record").await;
     phone.see("Observation after anaphylaxis, Australia, NZ rule: at least 4 h, from the last dose at ")
         .await;

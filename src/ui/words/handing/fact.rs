@@ -35,7 +35,7 @@ pub fn fact(fact: &Fact, now: Moment) -> String {
                 (true, true) => "better since the last adrenaline",
                 (false, _) => "over, or taken over",
             };
-            format!("Severe allergic reaction since {}; {state}.", when(*started, now))
+            format!("Severe allergic reaction, noticed at {}; {state}.", when(*started, now))
         }
         Fact::Way(Urgency::Urgent) => "Suspected blocked artery in the skin after filler.".into(),
         Fact::Way(Urgency::Planned) => "Planned removal of filler with hyaluronidase.".into(),
