@@ -19,13 +19,15 @@ mod trend;
 use super::use_here;
 use crate::care::allergy::Urgency;
 use crate::care::rounds::{Act, Phase};
-use crate::case::{Case, Entry, Event, StrikeReason};
+use crate::case::{Case, Event, StrikeReason};
 use crate::measure::{Hash, Moment};
 use crate::phone::use_now;
 use crate::ui::alarm::{Alarm, use_alarm};
 use crate::ui::desk::Held;
+use crate::ui::parts::{Pair, QuietButton};
 use crate::ui::rehearsal::idle_while;
 use crate::ui::tap::Taps;
+use crate::ui::words::round_screens as said;
 use leptos::prelude::*;
 use sheets::{HandOverSheet, Handing};
 
@@ -130,15 +132,34 @@ pub fn Rounds() -> impl IntoView {
 
 /// What was last recorded of the treatment and counts.
 fn last_act(held: &Held) -> Option<(Hash, Act)> {
-    let case = &held.case;
-    let counts = |entry: &&Entry| {
-        let id = entry.id();
-        !case.struck.contains(&id) && case.refused.iter().all(|(refused, _)| *refused != id)
-    };
-    held.journal.entries().iter().rev().filter(counts).find_map(|entry| match entry.event() {
+    let acts = held.case.standing(&held.journal).filter_map(|entry| match entry.event() {
         Event::Round(act) => Some((entry.id(), act.clone())),
         _ => None,
-    })
+    });
+    acts.last()
+}
+
+/// What stands below the end of a round: the signs that go before everything, and that the round is
+/// not over after all.
+#[component]
+fn AfterRound(
+    step: Step5,
+    /// The words that take the end of the round back.
+    take_back: &'static str,
+) -> impl IntoView {
+    let here = use_here();
+    view! {
+        <Pair>
+            <QuietButton on_press=move |()| {
+                step.handing.set(Some(Handing::Flags));
+            }>{said::FLAGS}</QuietButton>
+            <QuietButton on_press=move |()| {
+                if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
+                    strike(here, entry);
+                }
+            }>{take_back}</QuietButton>
+        </Pair>
+    }
 }
 
 /// Takes back an entry that was a slip.

@@ -1,8 +1,7 @@
 //! The end: what was given in all, and when the patient is seen again.
 
-use super::sheets::Handing;
 use super::trend::RefillTrend;
-use super::{Step5, last_act, strike};
+use super::{AfterRound, Step5, last_act, strike};
 use crate::care::aftercare::visits;
 use crate::care::allergy::Urgency;
 use crate::care::rounds::{Act, End, Point};
@@ -39,16 +38,7 @@ pub fn PlannedDone(step: Step5) -> impl IntoView {
             <Note>{said::CALL_BACK}</Note>
             <Foot slot>
                 <GoButton on_press=close>{said::CLOSE}</GoButton>
-                <Pair>
-                    <QuietButton on_press=move |()| {
-                        step.handing.set(Some(Handing::Flags));
-                    }>{said::FLAGS}</QuietButton>
-                    <QuietButton on_press=move |()| {
-                        if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
-                            strike(here, entry);
-                        }
-                    }>{said::STAY_OPEN}</QuietButton>
-                </Pair>
+                <AfterRound step take_back=said::STAY_OPEN />
             </Foot>
         </CaseScreen>
     }

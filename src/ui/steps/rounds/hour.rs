@@ -5,7 +5,7 @@ mod tallies;
 
 use super::sheets::Handing;
 use super::trend::RefillTrend;
-use super::{Step5, last_act, strike};
+use super::{AfterRound, Step5};
 use crate::care::rounds::{Act, Phase, Round};
 use crate::case::{Entry, Event, Step};
 use crate::measure::{Moment, Span};
@@ -110,16 +110,7 @@ pub fn Hour(step: Step5) -> impl IntoView {
                 (count > 0)
                     .then(|| view! { <Note tone=Tone::Caution>{said::left_open(count)}</Note> })
             }}
-            <Pair>
-                <QuietButton on_press=move |()| {
-                    step.handing.set(Some(Handing::Flags));
-                }>{said::FLAGS}</QuietButton>
-                <QuietButton on_press=move |()| {
-                    if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
-                        strike(here, entry);
-                    }
-                }>{said::NOT_DONE}</QuietButton>
-            </Pair>
+            <AfterRound step take_back=said::NOT_DONE />
             <RefillTrend />
             <BesidesRow />
             <Note>{said::meanwhile_source()}</Note>
