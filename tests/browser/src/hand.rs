@@ -17,6 +17,12 @@ impl Phone {
         self.press("button", name, "").await;
     }
 
+    /// Taps the first row under a heading. By its words it could not be named where a clock runs in
+    /// them.
+    pub async fn tap_first(&mut self, heading: &str) {
+        self.press("first", heading, "").await;
+    }
+
     /// Taps the one large button of the screen, the next action, whose words must contain these.
     pub async fn go_on(&mut self, words: &str) {
         self.press("next", words, "").await;

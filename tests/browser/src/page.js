@@ -51,7 +51,14 @@ function next() {
   return [...scope().querySelectorAll("footer button, dialog[open] .go-place button")].filter(shown).slice(0, 1);
 }
 
+/** The first row under a heading, whatever it says: what it says may change with the clock. */
+function first(heading) {
+  const section = [...scope().querySelectorAll("section")].find((one) => norm(one.querySelector("h2")?.innerText) === heading);
+  return [...(section?.querySelectorAll("button") ?? [])].filter(shown).slice(0, 1);
+}
+
 function find(kind, name, question) {
+  if (kind === "first") return first(name);
   if (kind === "next") return next().filter((el) => norm(el.innerText).includes(name));
   if (kind === "button") return pressed(buttons(), name);
   if (kind === "option") return pressed(options(question), name);

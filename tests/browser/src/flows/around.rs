@@ -18,12 +18,8 @@ pub async fn home(phone: &mut Phone) {
 
 /// Opens the only open case from the start screen.
 pub async fn open_case(phone: &mut Phone) {
-    const FIRST: &str = "
-        const section = [...document.querySelectorAll('section')].find((s) => norm(s.querySelector('h2')?.innerText) === 'Open cases');
-        return norm(section.querySelector('button').innerText);";
     phone.see("Open cases").await;
-    let name = phone.run(FIRST, vec![]).await;
-    phone.tap(name.as_str().unwrap_or_default()).await;
+    phone.tap_first("Open cases").await;
 }
 
 /// The anaphylaxis sheet without a case, from the first dose to the end of it.
