@@ -6,14 +6,16 @@
 mod changes;
 mod in_hand;
 mod look;
+mod round;
 mod share;
 mod treatment;
 
 pub use changes::{SyringeChange, changes};
 pub use in_hand::{InHand, in_hand};
 pub use look::{Function, Look, Pain, Sign, Temperature};
+pub use round::{Point, Round};
 pub use share::share;
-pub use treatment::{Phase, Point, Refusal, Round, Treatment};
+pub use treatment::{Phase, Refusal, Treatment};
 
 use super::dose::RoundPlan;
 use super::situation::RedFlag;
