@@ -68,6 +68,27 @@ impl Date {
         Self::new(year, i8::try_from(month.rem_euclid(12)).ok()? + 1, 1)
     }
 
+    /// Days since 1 January 1970, as [`of_day`](Self::of_day) counts them.
+    fn day_number(self) -> i64 {
+        const PER_ERA: i64 = 146_097;
+        let (month, day) = (i64::from(self.month()), i64::from(self.day()));
+        let year = i64::from(self.year()) - i64::from(month <= 2);
+        let (era, of_era) = (year.div_euclid(400), year.rem_euclid(400));
+        let of_year = (153 * (month + if month > 2 { -3 } else { 9 }) + 2) / 5 + day - 1;
+        let day = of_era * 365 + of_era / 4 - of_era / 100 + of_year;
+        era * PER_ERA + day - 719_468
+    }
+
+    /// Days from this day to a later one; negative to an earlier one.
+    pub fn days_until(self, other: Self) -> i64 {
+        other.day_number() - self.day_number()
+    }
+
+    /// The day so many days earlier; `None` before the calendar begins.
+    pub fn days_before(self, days: i64) -> Option<Self> {
+        Self::of_day(self.day_number() - days)
+    }
+
     /// The last day of its month.
     pub fn last_of_month(self) -> Self {
         Self(self.0.last_of_month())
@@ -116,8 +137,18 @@ mod tests {
         let first = -29_219;
         for count in first..first + 150_000 {
             assert_eq!(Date::of_day(count), Some(Date(day)));
+            assert_eq!(Date(day).day_number(), count);
             day = day.tomorrow().unwrap();
         }
+    }
+
+    #[test]
+    fn days_between_are_counted_over_leap_days() {
+        let day = |year, month, day| Date::new(year, month, day).unwrap();
+        assert_eq!(day(2028, 2, 28).days_until(day(2028, 3, 1)), 2);
+        assert_eq!(day(2027, 1, 1).days_until(day(2026, 12, 31)), -1);
+        assert_eq!(day(2027, 3, 1).days_before(1), Some(day(2027, 2, 28)));
+        assert_eq!(day(2026, 11, 26).days_before(90), Some(day(2026, 8, 28)));
     }
 
     #[test]

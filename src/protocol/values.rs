@@ -279,10 +279,19 @@ values! {
     /// Vials that the clinic means to have at hand for an occlusion.
     Clinic VialsAtHand vials_at_hand: u32 as Count = 4, in 1, 40;
         @ 4, 4 => Basis::Proposal, "4 vials of 1500 are 4 rounds of 1500 units, hour by hour";
+
+    /// How long before its expiry a thing in the kit is to be replaced.
+    Clinic ExpiryNear expiry_near: Span as Span = Span::days(30), in Span::days(7), Span::days(120);
+        @ Span::days(30), Span::days(30) => Basis::Proposal, "time to order and to receive";
+
+    /// How long before its expiry a thing in the kit is named.
+    Clinic ExpiryAhead expiry_ahead: Span as Span = Span::days(90), in Span::days(14), Span::days(360);
+        @ Span::days(90), Span::days(90) => Basis::Proposal, "a quarter ahead";
 }
 
 /// Low ends with their high ends.
-const RANGES: [(Id, Id); 4] = [
+const RANGES: [(Id, Id); 5] = [
+    (Id::ExpiryNear, Id::ExpiryAhead),
     (Id::RoundLow, Id::RoundHigh),
     (Id::FillerLow, Id::FillerHigh),
     (Id::SkinTestLow, Id::SkinTestHigh),

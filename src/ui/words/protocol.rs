@@ -42,6 +42,8 @@ pub const fn value(id: Id) -> &'static str {
         Id::ReactionRate => "Reactions to the enzyme",
         Id::AdrenalineRepeat => "Adrenaline is repeated after",
         Id::RefractoryDoses => "Doses without improvement: refractory",
+        Id::ExpiryNear => "Expiry so near that a thing is to be replaced",
+        Id::ExpiryAhead => "Expiry that is named ahead",
         Id::VialsAtHand => "Vials to hold for an occlusion",
     }
 }

@@ -53,9 +53,13 @@ pub const fn group_of(id: Id) -> Group {
     match id {
         Id::RefillPress | Id::RefillAlert | Id::RefillNoise | Id::PainStep => Group::Skin,
         Id::SkinTestLow | Id::SkinTestHigh | Id::SkinTestRead | Id::SkinTestLast => Group::Test,
-        Id::VialUnits | Id::VialHolds | Id::SyringeHolds | Id::SyringeMarks | Id::VialsAtHand => {
-            Group::Making
-        }
+        Id::VialUnits
+        | Id::VialHolds
+        | Id::SyringeHolds
+        | Id::SyringeMarks
+        | Id::VialsAtHand
+        | Id::ExpiryNear
+        | Id::ExpiryAhead => Group::Making,
         Id::UrgentStrength | Id::PartStrength | Id::AllStrength => Group::Strength,
         Id::Bolus
         | Id::Spacing
