@@ -16,7 +16,7 @@ pub enum Answer {
 }
 
 /// Where the enzyme comes from.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Species {
     /// Cattle.
     Bovine,

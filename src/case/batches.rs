@@ -87,7 +87,13 @@ mod tests {
 
         fn vial(&mut self, number: u32, batch: &str) -> Hash {
             let units = Units::whole(1_500);
-            self.then(Event::Vial(Vial { number, units, batch: batch.into(), expiry: None }))
+            self.then(Event::Vial(Vial {
+                number,
+                units,
+                batch: batch.into(),
+                expiry: None,
+                from: None,
+            }))
         }
 
         fn round(&mut self) {

@@ -9,8 +9,8 @@ use std::str::FromStr;
 /// The form in which entries are written by this version. Readers accept this and all before it.
 ///
 /// 2: looks hold readings, temperature, function and a photo; adjuncts, signs noticed at any moment,
-/// the clinic's contacts.
-pub const SCHEMA: u16 = 2;
+/// the clinic's contacts. 3: the kit and what was taken from it.
+pub const SCHEMA: u16 = 3;
 
 /// Names a case: 128 random bits, printed as 32 hexadecimal digits. Says nothing of a person.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -20,6 +20,13 @@ pub struct CaseId(u128);
 impl CaseId {
     /// The journal of the clinic's own values, which is no case: kept, chained and mended like one.
     pub const CLINIC: Self = Self(0);
+    /// The journal of the kit, which is no case either.
+    pub const KIT: Self = Self(1);
+
+    /// Whether this names a case, and not one of the clinic's own journals.
+    pub fn is_case(self) -> bool {
+        self != Self::CLINIC && self != Self::KIT
+    }
 
     /// From 128 random bits.
     pub const fn from_random(bits: u128) -> Self {

@@ -7,7 +7,7 @@ use crate::care::rounds::End;
 use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::territory::{Photo, Territory};
 use crate::care::{adjunct, anaphylaxis, rounds, skin_test};
-use crate::kit::Vial;
+use crate::kit::{self, Vial};
 use crate::measure::{Hash, Units, Volume};
 use crate::plane::Lattice;
 use crate::protocol::diluent::Diluent;
@@ -95,6 +95,8 @@ pub enum Event {
     Values(Box<Protocol>),
     /// Whom the clinic calls; only in the journal of [`CaseId::CLINIC`](super::CaseId::CLINIC).
     Contacts(Vec<Contact>),
+    /// Something happened to the kit; only in the journal of [`CaseId::KIT`](super::CaseId::KIT).
+    Kit(kit::Act),
     /// The clinic's reference was changed.
     Renamed(Reference),
     /// What was found at the start, or found anew.

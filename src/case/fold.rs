@@ -2,15 +2,15 @@
 
 use super::stop::Warned;
 use super::{
-    CaseId, Clearance, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference,
-    Told,
+    CaseId, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference,
+    TestReading, Told,
 };
 use crate::care::adjunct::Adjuncts;
 use crate::care::allergy::{Answers, Urgency};
 use crate::care::anaphylaxis::{self, Reaction};
 use crate::care::rounds::{Act, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings, RedFlag};
-use crate::care::skin_test::{self, Placed, Seen, Verdict};
+use crate::care::skin_test::Placed;
 use crate::care::territory::Photo;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::plane::Grid;
@@ -18,38 +18,6 @@ use crate::protocol::Protocol;
 use crate::protocol::diluent::Diluent;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::OnceLock;
-
-/// The five steps of the way through.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Step {
-    /// Which it is.
-    Situation,
-    /// Who may have the enzyme.
-    Allergy,
-    /// How strong, how much.
-    Strength,
-    /// Making it.
-    Syringe,
-    /// Giving it, hour by hour.
-    Rounds,
-}
-
-impl Step {
-    /// In order.
-    pub const ALL: [Self; 5] =
-        [Self::Situation, Self::Allergy, Self::Strength, Self::Syringe, Self::Rounds];
-}
-
-/// One reading of the skin test, judged.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct TestReading {
-    /// When.
-    pub at: Moment,
-    /// What was seen.
-    pub seen: Seen,
-    /// What it amounts to.
-    pub verdict: Verdict,
-}
 
 /// The solution that was struck out last, until another is made or the entry that strikes it out:
 /// what was taken and drawn in between was for it, and not for the one before.
@@ -284,7 +252,7 @@ impl Case {
                 self.treatment.clock_jumped(*millis);
                 self.reaction.clock_jumped(*millis);
             }
-            Event::Struck { .. } | Event::Note(_) => {}
+            Event::Struck { .. } | Event::Note(_) | Event::Kit(_) => {}
         }
     }
 
@@ -319,21 +287,6 @@ impl Case {
         let mut opens = false;
         self.preparing(|made| opens = made.draw(movement));
         self.vials_opened = self.vials_opened.saturating_add(u32::from(opens));
-    }
-
-    fn tested(&mut self, at: Moment, act: &skin_test::Act) {
-        match act {
-            skin_test::Act::Place(placed) => {
-                self.test = Some((at, *placed));
-                self.readings.clear();
-            }
-            skin_test::Act::Read(seen) => {
-                if let Some((since, placed)) = &self.test {
-                    let verdict = skin_test::judge(placed, seen, at.since(*since), &self.protocol);
-                    self.readings.push(TestReading { at, seen: *seen, verdict });
-                }
-            }
-        }
     }
 
     fn went_on(&mut self, entry: &Entry, act: &Act) {
@@ -378,33 +331,6 @@ impl Case {
     /// Whether the clinician did otherwise than advised about this.
     pub fn overrode(&self, what: Overridden) -> bool {
         self.overrides.iter().any(|(_, overridden, _)| *overridden == what)
-    }
-
-    /// What the skin test amounts to so far.
-    pub fn test_verdict(&self) -> Option<Verdict> {
-        let verdicts: Vec<Verdict> = self.readings.iter().map(|reading| reading.verdict).collect();
-        skin_test::overall(&verdicts)
-    }
-
-    /// The step that the case stands at.
-    pub fn step(&self) -> Step {
-        if self.way.is_none() {
-            Step::Situation
-        } else if self.clearance() != Clearance::Cleared && self.treatment.rounds().is_empty() {
-            Step::Allergy
-        } else {
-            match &self.preparation {
-                None => Step::Strength,
-                Some(made) if made.next().is_some() && !self.begun_with(made) => Step::Syringe,
-                Some(_) => Step::Rounds,
-            }
-        }
-    }
-
-    /// Whether a round was begun with a preparation. The clock of that round then goes before any
-    /// syringe of it that is still to be drawn.
-    fn begun_with(&self, made: &Preparation) -> bool {
-        self.treatment.rounds().len() > made.rounds_begun
     }
 
     /// Whether a round is running.

@@ -115,6 +115,7 @@ impl Bag {
                 units: some.units,
                 batch: some.batch.to_owned(),
                 expiry: some.expiry(today),
+                from: None,
             })
             .collect()
     }

@@ -247,6 +247,7 @@ fn vial() -> impl Strategy<Value = Vial> {
         units: Units::whole(1_500),
         batch: batch.to_owned(),
         expiry: year.and_then(|year| Date::new(year, 6, 30)),
+        from: None,
     })
 }
 

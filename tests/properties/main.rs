@@ -12,3 +12,4 @@ mod perfusion;
 mod photo;
 mod rehearsal;
 mod rounds;
+mod stock;

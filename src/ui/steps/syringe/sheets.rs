@@ -66,7 +66,7 @@ pub fn VialSheet(
         };
         let Ok(expiry) = untrack(read) else { return };
         let batch = batch.get_untracked().trim().to_owned();
-        let vial = Vial { number, units, batch, expiry };
+        let vial = Vial { number, units, batch, expiry, from: None };
         here.record_then(Event::Vial(vial), move || open.set(false));
     };
     let why_not = Signal::derive(move || match read() {
