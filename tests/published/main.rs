@@ -8,6 +8,7 @@ mod dilution;
 mod dose;
 mod face;
 mod grid;
+mod gs1;
 mod hashes;
 mod outlines;
 mod photo;
