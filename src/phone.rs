@@ -13,6 +13,8 @@ pub mod zone;
 #[cfg(feature = "app")]
 pub mod badge;
 #[cfg(feature = "app")]
+pub mod barcode;
+#[cfg(feature = "app")]
 pub mod camera;
 #[cfg(feature = "app")]
 pub mod clock;

@@ -42,6 +42,17 @@ pub fn hour_minute(at: Moment) -> (u8, u8) {
     (part(local.get_hours()), part(local.get_minutes()))
 }
 
+/// The moment at which local clocks show a full hour of a day.
+pub fn at_hour(date: Date, hour: u8) -> Moment {
+    let local = js_sys::Date::new_with_year_month_day_hr(
+        u32::from(date.year().unsigned_abs()),
+        i32::from(date.month()) - 1,
+        i32::from(date.day()),
+        i32::from(hour),
+    );
+    Moment::from_millis(whole(local.get_time()))
+}
+
 fn js_date(at: Moment) -> js_sys::Date {
     #[expect(clippy::cast_precision_loss, reason = "JavaScript's own moments are no finer")]
     let millis = at.millis() as f64;
