@@ -114,7 +114,10 @@ pub fn Pages(
             Page::Contacts if desk.ready() => {
                 view! { <pages::contacts::ContactsPage /> }.into_any()
             }
-            Page::Values | Page::Contacts => view! { <pages::keeping::Reading /> }.into_any(),
+            Page::Kit if desk.ready() => view! { <pages::kit::KitPage /> }.into_any(),
+            Page::Values | Page::Contacts | Page::Kit => {
+                view! { <pages::keeping::Reading /> }.into_any()
+            }
             Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),
             Page::Rehearsal => view! { <pages::rehearsal::RehearsalPage /> }.into_any(),
             Page::About => view! { <pages::about::About /> }.into_any(),

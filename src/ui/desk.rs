@@ -4,6 +4,7 @@
 //! written wait their turn, so that each entry follows from the one before.
 
 use crate::case::{Case, CaseId, Contact, Entry, Event, Fault, Journal, Reference};
+use crate::kit::{self, Stock};
 use crate::measure::{Hash, Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::{Clock, clock, random, use_clock};
@@ -187,9 +188,23 @@ impl Desk {
     pub fn all(self) -> Vec<Held> {
         let held = self.cases.read();
         let mut cases: Vec<Held> =
-            held.values().filter(|held| held.case.id != CaseId::CLINIC).cloned().collect();
+            held.values().filter(|held| held.case.id.is_case()).cloned().collect();
         cases.sort_by_key(|held| std::cmp::Reverse(held.case.last));
         cases
+    }
+
+    /// The kit, less what the cases in hand took.
+    pub fn stock(self) -> Stock {
+        let cases = self.cases.read();
+        let real = cases.values().filter(|held| held.case.id.is_case());
+        let taken: Vec<_> = real.flat_map(|held| held.case.taken(&held.journal)).collect();
+        let kit = cases.get(&CaseId::KIT);
+        kit.map(|held| held.case.stock(&held.journal, &taken)).unwrap_or_default()
+    }
+
+    /// Records what happened to the kit; `then` runs once it is recorded.
+    pub fn record_kit(self, act: kit::Act, then: impl FnOnce() + 'static) {
+        self.record_then(CaseId::KIT, Event::Kit(act), then);
     }
 
     /// Whom the clinic calls, in the order of what for.

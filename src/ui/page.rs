@@ -27,6 +27,8 @@ pub enum Page {
     Anaphylaxis(Option<CaseId>),
     /// The calculations without a case.
     Sums,
+    /// What is at hand, and whether it would do.
+    Kit,
     /// The clinic's values and their sources.
     Values,
     /// Whom the clinic calls.
@@ -66,6 +68,7 @@ impl Page {
             Self::Home
             | Self::Anaphylaxis(None)
             | Self::Sums
+            | Self::Kit
             | Self::Values
             | Self::Contacts
             | Self::Ringing
@@ -85,6 +88,7 @@ impl Page {
             (Some("besides"), Some(case)) => Self::Besides(case),
             (Some("timeline"), Some(case)) => Self::Timeline(case),
             (Some("handover"), Some(case)) => Self::HandOver(case),
+            (Some("kit"), _) => Self::Kit,
             (Some("contacts"), _) => Self::Contacts,
             (Some("ringing"), _) => Self::Ringing,
             (Some("rehearsal"), _) => Self::Rehearsal,
@@ -115,6 +119,7 @@ impl Page {
             Self::Besides(case) => format!("?{PAGE}=besides&{CASE}={case}"),
             Self::HandOver(case) => format!("?{PAGE}=handover&{CASE}={case}"),
             Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
+            Self::Kit => format!("?{PAGE}=kit"),
             Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),
             Self::Anaphylaxis(None) => format!("?{PAGE}=anaphylaxis"),
             Self::Sums => format!("?{PAGE}=sums"),

@@ -7,6 +7,7 @@ pub mod contacts;
 pub mod handover;
 pub mod home;
 pub mod keeping;
+pub mod kit;
 pub mod outline;
 pub mod rehearsal;
 pub mod ringing;

@@ -14,6 +14,7 @@ pub mod debrief;
 pub mod dilution;
 pub mod handing;
 pub mod hour;
+pub mod kit;
 pub mod looking;
 pub mod numbers;
 pub mod outline;

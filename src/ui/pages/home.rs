@@ -64,8 +64,14 @@ pub fn Home() -> impl IntoView {
             }
         })
     };
+    // Before the phone has been read nobody knows what is there.
+    let kit = Memo::new(move |_| {
+        let today = clock::date(now.get());
+        desk.ready().then(|| super::kit::state(&desk.stock(), today, &desk.protocol()))
+    });
     let leads = [
         (said::SUMS, said::SUMS_DETAIL, Page::Sums),
+        (said::KIT, said::KIT_DETAIL, Page::Kit),
         (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
         (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
         (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
@@ -88,10 +94,14 @@ pub fn Home() -> impl IntoView {
                 <Rows>
                     {leads
                         .map(|(label, detail, page)| {
+                            let detail = Signal::derive(move || {
+                                let state = kit.get().filter(|_| page == Page::Kit);
+                                Some(state.unwrap_or_else(|| detail.to_owned()))
+                            });
                             view! {
                                 <Row
                                     label
-                                    detail=Some(detail.to_owned())
+                                    detail
                                     on_press=move |()| go.to(page)
                                 />
                             }

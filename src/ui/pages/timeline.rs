@@ -5,6 +5,9 @@ mod entry;
 mod lines;
 mod write;
 
+pub(super) use entry::Strike;
+pub(super) use lines::strikes;
+
 use crate::case::{CaseId, Entry, Event, StrikeReason};
 use crate::phone::clock;
 use crate::store::export::{self, Offered};

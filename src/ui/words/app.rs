@@ -74,6 +74,8 @@ pub mod home {
     pub const MORE: &str = "Without a case";
     pub const SUMS: &str = "Quick sums";
     pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
+    pub const KIT: &str = "Kit";
+    pub const KIT_DETAIL: &str = "Vials, expiry, and whether it would do for an occlusion";
     pub const REHEARSAL: &str = "Rehearsal";
     pub const REHEARSAL_DETAIL: &str = "The whole way against a simulated patient";
     pub const CONTACTS: &str = "Whom to call";

@@ -23,6 +23,7 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         Event::Opened { reference, protocol } => {
             more(&format!("Case opened: {}", reference.as_str()), values_changed(protocol))
         }
+        Event::Kit(act) => super::kit::act(act),
         Event::Contacts(_) => line("The clinic set whom it calls".into()),
         Event::Values(_) => line("The clinic set its values".into()),
         Event::Renamed(reference) => line(format!("Reference changed to {}", reference.as_str())),

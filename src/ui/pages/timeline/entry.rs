@@ -75,9 +75,17 @@ pub(super) fn EntrySheet(record: Record) -> impl IntoView {
                             {line.detail.map(|detail| view! { <p>{detail}</p> })}
                             {line.struck.map(|reason| view! { <Note>{reason}</Note> })}
                             <p class="hint">{said::place(entry.seq(), of, entry.id())}</p>
-                            {match kept {
-                                Some(kept) => view! { <Note>{kept.why()}</Note> }.into_any(),
-                                None => view! { <Strike record entry /> }.into_any(),
+                            {if let Some(kept) = kept {
+                                view! { <Note>{kept.why()}</Note> }.into_any()
+                            } else {
+                                let entry = entry.id();
+                                let strike = move |reason| {
+                                    let event = Event::Struck { entry, reason };
+                                    let close = move || record.close_sheet();
+                                    record.desk.record_then(record.id, event, close);
+                                };
+                                view! { <Strike hint=said::STRIKE_HINT on_strike=strike /> }
+                                    .into_any()
                             }}
                         }
                     })
@@ -86,27 +94,30 @@ pub(super) fn EntrySheet(record: Record) -> impl IntoView {
     }
 }
 
-/// Asks what was wrong and strikes the entry out.
+/// Asks what was wrong, then has the entry struck out.
 #[component]
-fn Strike(record: Record, entry: Entry) -> impl IntoView {
+pub fn Strike(
+    /// What striking out does, and what it does not.
+    hint: &'static str,
+    /// Strikes it out.
+    #[prop(into)]
+    on_strike: Callback<StrikeReason>,
+) -> impl IntoView {
     let reason = RwSignal::new(String::new());
     let asked = RwSignal::new(false);
-    let entry = entry.id();
     let strike = move |()| {
         let text = reason.get_untracked().trim().to_owned();
         if text.is_empty() {
             asked.set(true);
             return;
         }
-        let reason = StrikeReason::Wrong(text);
-        let event = Event::Struck { entry, reason };
-        record.desk.record_then(record.id, event, move || record.close_sheet());
+        on_strike.run(StrikeReason::Wrong(text));
     };
     let error = Signal::derive(move || {
         (asked.get() && reason.read().trim().is_empty()).then(|| said::STRIKE_WANTED.to_owned())
     });
     view! {
-        <Note tone=Tone::Caution>{said::STRIKE_HINT}</Note>
+        <Note tone=Tone::Caution>{hint}</Note>
         <TextField
             label=said::STRIKE_WHY
             value=reason

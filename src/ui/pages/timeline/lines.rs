@@ -96,7 +96,7 @@ fn movement(event: &Event, plan: Option<&Plan>) -> Option<(Movement, Place)> {
 }
 
 /// When and why entries were struck out, by the entry.
-pub(super) fn strikes(journal: &Journal) -> BTreeMap<Hash, (Moment, StrikeReason)> {
+pub fn strikes(journal: &Journal) -> BTreeMap<Hash, (Moment, StrikeReason)> {
     let strike = |body: &Body| match &body.event {
         Event::Struck { entry, reason } => Some((*entry, (body.at, reason.clone()))),
         _ => None,

@@ -1,0 +1,261 @@
+//! Adding a lot: what it is, what is printed on it, how many, where.
+
+use super::draft::{self, Draft};
+use super::scan::Code;
+use super::{Kit, Sheet};
+use crate::kit::{Act, Kind, Place};
+use crate::measure::{Units, Volume};
+use crate::protocol::barrel;
+use crate::protocol::diluent::Diluent;
+use crate::protocol::strengths::VIALS;
+use crate::ui::parts::{
+    self, Choice, GoButton, Item, Note, QuantityField, QuietButton, Segment, TextField, Tone,
+};
+use crate::ui::words::{self, allergy, dilution, kit as said, numbers, syringe, typed};
+use leptos::prelude::*;
+
+/// The sheet over the page.
+#[component]
+pub fn AddSheet(kit: Kit) -> impl IntoView {
+    view! {
+        <parts::Sheet
+            open=Signal::derive(move || *kit.sheet.read() == Sheet::Add)
+            on_close=Callback::new(move |()| kit.close())
+            heading=said::ADD
+            close_label=words::app::CLOSE
+        >
+            <Form kit />
+        </parts::Sheet>
+    }
+}
+
+#[component]
+fn Form(kit: Kit) -> impl IntoView {
+    let protocol = untrack(|| kit.desk.protocol());
+    let place = kit.place.get_untracked().unwrap_or_default();
+    let draft = RwSignal::new(Draft::new(protocol.vial_units, protocol.syringe_holds, place));
+    // Whether the user went on with what cannot be read.
+    let went_on = RwSignal::new(false);
+    let why_not = Signal::derive(move || draft.read().lot().err());
+    let same = Memo::new(move |_| {
+        let (draft, stock) = (draft.read(), kit.stock.read());
+        let found = draft.same(&stock)?;
+        Some((found.id, found.lot.clone(), found.at(draft.place)))
+    });
+    let apart = move |()| {
+        if let Ok(lot) = draft.read_untracked().lot() {
+            kit.record(Act::Received(Box::new(lot)), said::ADDED);
+        }
+    };
+    let keep = move |()| {
+        let Ok(lot) = draft.read_untracked().lot() else { return };
+        match same.get_untracked() {
+            Some((id, _, there)) => {
+                let count = there.saturating_add(lot.count);
+                kit.record(Act::Counted { lot: id, place: lot.place, count }, said::ADDED);
+            }
+            None => kit.record(Act::Received(Box::new(lot)), said::ADDED),
+        }
+    };
+    let already = move || {
+        let (_, lot, there) = same.get()?;
+        let place = draft.read().place;
+        Some(view! { <Note tone=Tone::Caution>{said::same(&lot, there, place)}</Note> })
+    };
+    let word = move || {
+        let more = draft.read().lot().ok().map(|lot| lot.count);
+        match same.get().zip(more) {
+            Some(((_, _, there), more)) => said::add_to(there, more),
+            None => said::KEEP.to_owned(),
+        }
+    };
+    view! {
+        <Code kit draft />
+        <What draft />
+        <Printed draft went_on />
+        <Amount draft went_on />
+        {already}
+        <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
+            {word}
+        </GoButton>
+        {move || {
+            (same.read().is_some() && why_not.read().is_none())
+                .then(|| view! { <QuietButton on_press=apart>{said::APART}</QuietButton> })
+        }}
+    }
+}
+
+/// What it is.
+#[component]
+fn What(draft: RwSignal<Draft>) -> impl IntoView {
+    let kinds = Kind::ALL.map(|kind| Item::new(kind, said::kind(kind))).to_vec();
+    let kind = Memo::new(move |_| draft.read().kind);
+    let more = move || match kind.get() {
+        Kind::Hyaluronidase => Some(view! { <Enzyme draft /> }.into_any()),
+        Kind::Diluent => Some(view! { <Dissolving draft /> }.into_any()),
+        Kind::Syringe => Some(view! { <Syringe draft /> }.into_any()),
+        Kind::Needle | Kind::Adrenaline | Kind::Aspirin => None,
+    };
+    view! {
+        <div class="kit-grid kinds">
+            <Choice
+                legend=said::WHAT
+                items=kinds
+                value=Signal::derive(move || Some(kind.get()))
+                on_choose=move |kind| draft.update(|draft| draft.kind = kind)
+            />
+        </div>
+        {more}
+    }
+}
+
+#[component]
+fn Enzyme(draft: RwSignal<Draft>) -> impl IntoView {
+    let usual = VIALS.iter().map(|(units, _)| Item::new(Some(*units), numbers::units(*units)));
+    let items: Vec<Item<Option<Units>>> = usual.chain([Item::new(None, said::OTHER)]).collect();
+    let species = allergy::SPECIES.map(|one| Item::new(one, allergy::species(one))).to_vec();
+    let other = Memo::new(move |_| draft.read().units.is_none());
+    view! {
+        <div class="kit-grid narrow">
+            <Choice
+                legend=said::STRENGTH
+                items
+                value=Signal::derive(move || Some(draft.read().units))
+                on_choose=move |units| draft.update(|draft| draft.units = units)
+            />
+        </div>
+        {move || {
+            other
+                .get()
+                .then(|| {
+                    view! {
+                        <QuantityField
+                            label=said::UNITS
+                            value=Signal::derive(move || draft.read().other_units.clone())
+                            unit=Some(syringe::UNITS.to_owned())
+                            error=Signal::derive(move || {
+                                typed::field::<Units>(&draft.read().other_units).err()
+                            })
+                            on_input=move |text| draft.update(|draft| draft.other_units = text)
+                        />
+                    }
+                })
+        }}
+        <div class="kit-grid">
+            <Choice
+                legend=words::app::allergy::SPECIES
+                items=species
+                value=Signal::derive(move || Some(draft.read().species))
+                on_choose=move |species| draft.update(|draft| draft.species = species)
+            />
+        </div>
+    }
+}
+
+#[component]
+fn Dissolving(draft: RwSignal<Draft>) -> impl IntoView {
+    let items = Diluent::ALL.map(|one| Item::new(one, dilution::diluent(one))).to_vec();
+    view! {
+        <Choice
+            legend=said::DILUENT
+            items
+            value=Signal::derive(move || Some(draft.read().diluent))
+            on_choose=move |diluent| draft.update(|draft| draft.diluent = diluent)
+        />
+        <QuantityField
+            label=said::HOLDS
+            value=Signal::derive(move || draft.read().holds.clone())
+            unit=Some(syringe::ML.to_owned())
+            error=Signal::derive(move || typed::field::<Volume>(&draft.read().holds).err())
+            on_input=move |text| draft.update(|draft| draft.holds = text)
+        />
+    }
+}
+
+#[component]
+fn Syringe(draft: RwSignal<Draft>) -> impl IntoView {
+    let usual = barrel::COMMON.iter().map(|(holds, _)| Item::new(Some(*holds), size(*holds)));
+    let items: Vec<Item<Option<Volume>>> = usual.chain([Item::new(None, said::OTHER)]).collect();
+    let other = Memo::new(move |_| draft.read().syringe.is_none());
+    view! {
+        <div class="kit-grid narrow">
+            <Choice
+                legend=said::SYRINGE
+                items
+                value=Signal::derive(move || Some(draft.read().syringe))
+                on_choose=move |syringe| draft.update(|draft| draft.syringe = syringe)
+            />
+        </div>
+        {move || {
+            other
+                .get()
+                .then(|| {
+                    view! {
+                        <QuantityField
+                            label=said::SYRINGE_HOLDS
+                            value=Signal::derive(move || draft.read().other_syringe.clone())
+                            unit=Some(syringe::ML.to_owned())
+                            error=Signal::derive(move || {
+                                typed::field::<Volume>(&draft.read().other_syringe).err()
+                            })
+                            on_input=move |text| draft.update(|draft| draft.other_syringe = text)
+                        />
+                    }
+                })
+        }}
+    }
+}
+
+fn size(holds: Volume) -> String {
+    format!("{holds} {}", syringe::ML)
+}
+
+/// Batch and expiry, as printed.
+#[component]
+fn Printed(draft: RwSignal<Draft>, went_on: RwSignal<bool>) -> impl IntoView {
+    let undated = Memo::new(move |_| draft.read().expiry.trim().is_empty());
+    view! {
+        <TextField
+            label=syringe::BATCH
+            value=Signal::derive(move || draft.read().batch.clone())
+            hint=Some(said::BATCH_HINT.to_owned())
+            on_input=move |text| draft.update(|draft| draft.batch = text)
+        />
+        <TextField
+            label=syringe::EXPIRY
+            value=Signal::derive(move || draft.read().expiry.clone())
+            hint=Signal::derive(move || {
+                let undated = undated.get().then_some(said::UNDATED);
+                Some([Some(syringe::EXPIRY_HINT), undated].map(Option::unwrap_or_default).join(" "))
+            })
+            error=Signal::derive(move || draft::expiry_error(&draft.read().expiry, went_on.get()))
+            on_input=move |text| draft.update(|draft| draft.expiry = text)
+        />
+    }
+}
+
+/// How many, and where.
+#[component]
+fn Amount(draft: RwSignal<Draft>, went_on: RwSignal<bool>) -> impl IntoView {
+    let places = Place::ALL.map(|place| Item::new(place, said::place(place))).to_vec();
+    let wrong = move || {
+        let draft = draft.read();
+        let typed = !draft.count.trim().is_empty();
+        draft::count(&draft.count).err().filter(|_| typed || went_on.get())
+    };
+    view! {
+        <QuantityField
+            label=said::HOW_MANY
+            value=Signal::derive(move || draft.read().count.clone())
+            whole=true
+            error=Signal::derive(wrong)
+            on_input=move |text| draft.update(|draft| draft.count = text)
+        />
+        <Segment
+            legend=said::PUT
+            items=places
+            value=Signal::derive(move || Some(draft.read().place))
+            on_choose=move |place| draft.update(|draft| draft.place = place)
+        />
+    }
+}

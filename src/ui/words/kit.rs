@@ -1,0 +1,269 @@
+//! The kit: what is at hand, what is missing, what runs out.
+
+mod acts;
+mod adding;
+mod ready;
+
+pub use acts::{act, act_of, discard};
+pub use adding::*;
+pub use ready::*;
+
+use super::{allergy, dilution, numbers, sheet, time};
+use crate::care::allergy::Species;
+use crate::kit::{Article, Holding, Kind, Place};
+use crate::measure::{Date, Span};
+
+pub const TITLE: &str = "Kit";
+pub const ADD: &str = "Add to the kit";
+pub const WHERE: &str = "Where";
+pub const EVERYWHERE: &str = "All";
+
+pub const EMPTY: &str = "Nothing noted yet";
+pub const EMPTY_WHY: &str = "Write down what lies in the clinic and in the bag for home visits: vials, diluent, syringes, \
+     needles, adrenaline, aspirin. Then this page tells whether it would do for an occlusion, and \
+     what runs out.";
+pub const NONE_HERE: &str = "Nothing is booked here. Choose “All” to see the rest.";
+
+pub const USED_UP: &str = "Used up";
+
+pub const UNDATED_LOT: &str = "Expiry not noted: does not count";
+
+pub const LOT: &str = "Lot";
+pub const COUNT: &str = "Count again";
+pub const COUNT_WHY: &str =
+    "What you count counts from now on, whatever was booked. Opened or broken ones do not count.";
+pub const COUNT_KEEP: &str = "So many lie there";
+pub const MOVE: &str = "Carry to the other place";
+pub const MOVE_KEEP: &str = "Carried";
+pub const NOTHING_THERE: &str = "None is booked at either place.";
+pub const DISCARD: &str = "Throw away";
+pub const DISCARD_WHY: &str = "Why";
+pub const DISCARD_WANTED: &str = "Choose why.";
+pub const DISCARD_KEEP: &str = "Thrown away";
+pub const AMEND: &str = "Put batch or expiry right";
+pub const AMEND_WHY: &str =
+    "For a slip in typing. Another batch is a lot of its own: add it instead.";
+pub const AMEND_KEEP: &str = "So it is printed";
+pub const AMEND_SAME: &str = "It says so already.";
+pub const HOW_MANY: &str = "How many";
+pub const HOW_MANY_WANTED: &str = "Type how many.";
+pub const HISTORY: &str = "What happened to it";
+pub const CASES: &str = "Cases with this batch";
+pub const CASES_NONE: &str = "No case on this phone noted it.";
+pub const CASES_NO_BATCH: &str = "Its batch is not noted, so no case can be found by it.";
+pub const ACT: &str = "Entry";
+pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed out, and no longer \
+     counts; what is left is worked out anew.";
+pub const RECEIVED_HINT: &str = "This entry brought the lot in: struck out, the lot is gone from \
+     the kit with all that happened to it. Cases keep what they noted.";
+
+pub const RECORD: &str = "The kit’s record";
+pub const RECORD_WHY: &str = "Every entry, with its time. Tap one to see it whole or strike it \
+     out. What cases took stands in their own records.";
+pub const RECORD_NONE: &str = "No entry yet.";
+
+pub const WANTED: &str = "What the clinic wants to hold";
+pub const WANTED_DETAIL: &str = "So that this page tells what is missing";
+pub const WANTED_NONE: &str = "Nobody said";
+pub const WANTED_USUAL: &str = "From the clinic’s values";
+pub const WANTED_HINT: &str = "At both places together. None is a number too: 0.";
+pub const WANTED_KEEP: &str = "Keep it";
+pub const WANTED_SAME: &str = "It is so already.";
+
+pub const INTO_CALENDAR: &str = "Put expiry dates into the phone’s calendar";
+pub const CALENDAR_FILE: &str = "freshet-expiry.ics";
+pub const CALENDAR_NOTES: &str = "Open Freshet, look at the kit.";
+pub const CALENDAR_NONE: &str = "No lot with an expiry to come: nothing to put there.";
+pub const DOWNLOADED: &str =
+    "Downloaded. Open the file to add the dates, then check that the calendar shows them.";
+pub const SHARED: &str = "Passed on. Check that the calendar shows the dates.";
+pub const CANCELLED: &str = "Closed: nothing was put into the calendar.";
+pub const NOT_TAKEN: &str = "The browser did not take the file. Nothing is in the calendar.";
+
+pub const ADDED: &str = "In the kit.";
+pub const COUNTED: &str = "Counted.";
+pub const MOVED: &str = "Carried.";
+pub const DISCARDED: &str = "Noted as thrown away.";
+pub const AMENDED: &str = "Put right.";
+pub const STRUCK: &str = "Struck out.";
+pub const WANTED_KEPT: &str = "Kept.";
+
+pub const fn place(place: Place) -> &'static str {
+    match place {
+        Place::Clinic => "Clinic",
+        Place::Bag => "Bag",
+    }
+}
+
+/// In a sentence: "3 in the clinic".
+pub const fn in_place(place: Place) -> &'static str {
+    match place {
+        Place::Clinic => "in the clinic",
+        Place::Bag => "in the bag",
+    }
+}
+
+/// Where things are carried to.
+pub const fn into_place(place: Place) -> &'static str {
+    match place {
+        Place::Clinic => "To the clinic",
+        Place::Bag => "To the bag",
+    }
+}
+
+pub const fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Hyaluronidase => "Hyaluronidase",
+        Kind::Diluent => "Diluent",
+        Kind::Syringe => "Syringes",
+        Kind::Needle => "Needles",
+        Kind::Adrenaline => "Adrenaline",
+        Kind::Aspirin => "Aspirin",
+    }
+}
+
+/// What a thing is, within the list of its kind.
+pub fn article(article: Article) -> String {
+    match article {
+        Article::Hyaluronidase { units, species } => {
+            format!("{} · {}", numbers::units_named(units), species_of(species))
+        }
+        Article::Diluent { diluent, holds } => {
+            format!("{} · {holds} mL", dilution::diluent(diluent))
+        }
+        Article::Syringe { holds } => format!("{holds} mL"),
+        Article::Needle => "Needle".into(),
+        Article::Adrenaline => format!("Ampoule · {}", sheet::strength()),
+        Article::Aspirin => "Tablet".into(),
+    }
+}
+
+/// The species, which here stands without its question.
+fn species_of(species: Species) -> String {
+    match species {
+        Species::Unknown => "Species not known".into(),
+        known => allergy::species(known).to_owned(),
+    }
+}
+
+/// What a thing is, wherever its kind is not said beside it.
+pub fn article_full(of: Article) -> String {
+    match of {
+        Article::Hyaluronidase { .. } => format!("Hyaluronidase, {}", article(of)),
+        Article::Syringe { .. } => format!("Syringe, {}", article(of)),
+        Article::Adrenaline => format!("Adrenaline, {}", article(of)),
+        Article::Diluent { .. } | Article::Needle => article(of),
+        Article::Aspirin => "Aspirin, tablet".into(),
+    }
+}
+
+/// Batch and last day, as far as they were noted.
+pub fn printed(batch: &str, expiry: Option<Date>) -> String {
+    let batch = batch_of(batch);
+    match expiry {
+        Some(last) => format!("{batch} · use until {}", time::day(last)),
+        None => batch,
+    }
+}
+
+/// The batch alone.
+pub fn batch_of(batch: &str) -> String {
+    if batch.is_empty() { "Batch not noted".to_owned() } else { format!("Batch {batch}") }
+}
+
+/// How many lie where.
+pub fn lie(count: u32, place: Place) -> String {
+    format!("{count} {}", in_place(place))
+}
+
+/// How many lie at both places: "3 in the clinic, 1 in the bag".
+pub fn left(holding: &Holding) -> String {
+    let there: Vec<String> = Place::ALL
+        .into_iter()
+        .filter(|place| holding.at(*place) > 0)
+        .map(|place| lie(holding.at(place), place))
+        .collect();
+    if there.is_empty() { "None left".into() } else { there.join(", ") }
+}
+
+/// More were taken than had been counted.
+pub fn short(count: u32) -> String {
+    format!("{count} more taken than was booked: count again")
+}
+
+/// The day after the last one has come.
+pub fn expired(last: Date) -> String {
+    format!("Expired {}", time::day(last))
+}
+
+/// So many days are left, today's not counted.
+pub fn expires_in(days: u32) -> String {
+    match days {
+        0 => "Last day of use is today".into(),
+        days => format!("Expires in {}", numbers::count(days, "day", "days")),
+    }
+}
+
+/// Fewer lie there.
+pub fn only(there: u32, place: Place) -> String {
+    format!("Only {} by the book. Count again first if more lie there.", lie(there, place))
+}
+
+/// What stands for the vials as long as nobody said otherwise.
+pub fn wanted_usual(usual: u32) -> String {
+    format!(
+        "{} at hand is the clinic value. A number here goes before it, in this list only.",
+        numbers::count(usual, "vial", "vials")
+    )
+}
+
+/// Under the title of a case in a list.
+pub fn case_took(reference: &str) -> String {
+    if reference.is_empty() { "Case without a reference".into() } else { reference.to_owned() }
+}
+
+/// How many of a lot a case took from the kit.
+pub fn took(count: usize) -> String {
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    match count {
+        0 => "Noted the batch; nothing was taken from this lot".into(),
+        count => format!("Took {} from this lot", numbers::count(count, "vial", "vials")),
+    }
+}
+
+/// What the file for the calendar holds.
+pub fn calendar_why(ahead: Span, near: Span) -> String {
+    format!(
+        "Article and batch, {} and {} before and on the last day, in the morning. Nothing of a \
+         patient. Do it again after each delivery: dates move and do not double. What is used up \
+         stays in the calendar until you delete it there.",
+        time::span(ahead),
+        time::span(near)
+    )
+}
+
+/// What a date in the calendar says.
+pub fn calendar_line(of: Article, batch: &str, days: u32) -> String {
+    let batch = if batch.is_empty() { "not noted" } else { batch };
+    let what = format!("{}, batch {batch}", article_full(of));
+    match days {
+        0 => format!("Last day of use: {what}"),
+        days => format!("{}: {what}", expires_in(days)),
+    }
+}
+
+/// The kit in a few words, on the start screen: vials in date, those that run out next and in how
+/// many days, vials past their date, and whether other things are.
+pub fn state(vials: u32, next: Option<(u32, u32)>, expired: u32, others: bool) -> String {
+    let vials = numbers::count(vials, "vial", "vials");
+    match (expired, others, next) {
+        (0, true, _) => format!("{vials} · other things expired"),
+        (0, false, Some((0, count))) => format!("{vials} · last day of {count} is today"),
+        (0, false, Some((days, count))) => {
+            let expire = if count == 1 { "expires" } else { "expire" };
+            format!("{vials} · {count} {expire} in {}", numbers::count(days, "day", "days"))
+        }
+        (0, false, None) => vials,
+        (expired, ..) => format!("{vials} in date · {expired} expired"),
+    }
+}

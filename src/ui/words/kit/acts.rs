@@ -1,0 +1,73 @@
+//! What happened to the kit, in the words of a record.
+
+use super::{article_full, in_place, into_place, kind, printed};
+use crate::kit::{Act, Discard, Lot, LotId};
+use crate::ui::words::numbers;
+
+pub const fn discard(why: Discard) -> &'static str {
+    match why {
+        Discard::Expired => "Expired",
+        Discard::Spoilt => "Broken, opened or stored wrongly",
+        Discard::Recalled => "Recalled",
+        Discard::Other => "Given away or used otherwise",
+    }
+}
+
+/// What happened, and more of it in small where there is more. The lot is named by its digest: what
+/// it was stands in the entry that received it.
+pub fn act(act: &Act) -> (String, Option<String>) {
+    let named = |lot: &LotId| Some(format!("Lot {}", lot.0.short()));
+    match act {
+        Act::Received(lot) => (line(act), Some(detail(lot))),
+        Act::Counted { lot, .. } | Act::Moved { lot, .. } => (line(act), named(lot)),
+        Act::Discarded { lot, why, .. } => {
+            (line(act), Some(format!("{}. Lot {}", discard(*why), lot.0.short())))
+        }
+        Act::Amended { lot, batch, expiry } => {
+            (line(act), Some(format!("{}. Lot {}", printed(batch, *expiry), lot.0.short())))
+        }
+        Act::Wanted { .. } => (line(act), None),
+    }
+}
+
+/// The same where the lot is known: it is said and not named.
+pub fn act_of(act: &Act, lot: Option<&Lot>) -> (String, Option<String>) {
+    let Some(lot) = lot else { return self::act(act) };
+    let small = match act {
+        Act::Received(_) => printed(&lot.batch, lot.expiry),
+        Act::Discarded { why, .. } => format!("{}. {}", detail(lot), discard(*why)),
+        Act::Amended { batch, expiry, .. } => {
+            format!("{}. {}", article_full(lot.article), printed(batch, *expiry))
+        }
+        Act::Counted { .. } | Act::Moved { .. } | Act::Wanted { .. } => detail(lot),
+    };
+    (line(act), Some(small))
+}
+
+/// What happened, in one line.
+fn line(act: &Act) -> String {
+    match act {
+        Act::Received(lot) => {
+            format!(
+                "Came in: {} × {}, {}",
+                lot.count,
+                article_full(lot.article),
+                in_place(lot.place)
+            )
+        }
+        Act::Counted { place, count, .. } => format!("Counted: {count} {}", in_place(*place)),
+        Act::Moved { to, count, .. } => format!("{}: {count}", into_place(*to)),
+        Act::Discarded { place, count, .. } => {
+            format!("Thrown away: {count} {}", in_place(*place))
+        }
+        Act::Amended { .. } => "Batch and expiry put right".into(),
+        Act::Wanted { kind: of, count } => {
+            let count = numbers::count(*count, "piece", "pieces");
+            format!("To be held: {}, {count}", kind(*of).to_ascii_lowercase())
+        }
+    }
+}
+
+fn detail(lot: &Lot) -> String {
+    format!("{}, {}", article_full(lot.article), printed(&lot.batch, lot.expiry))
+}

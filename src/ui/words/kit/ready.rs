@@ -1,0 +1,99 @@
+//! Whether the kit would do for an occlusion.
+
+use super::kind;
+use crate::kit::Place;
+use crate::kit::ready::{Diluent, Have, Runs, Verdict};
+use crate::measure::Units;
+use crate::ui::words::numbers;
+
+pub const ASK: &str = "Ready for an occlusion?";
+pub const BOOKED: &str = "This counts what was booked here and is in date, not what lies in the \
+     drawer. Look for yourself, on a fixed day. A case does not take its vials from here yet: \
+     count again after one.";
+pub const HOW: &str = "How it is counted";
+pub const HOW_ROUNDS: &str = "Each round is made from vials of its own, for what is left of a vial \
+     is thrown away. What is expired, and what has no expiry noted, does not count. One area, two \
+     and three are the rounds of the protocol.";
+
+/// The answer in a word or two.
+pub const fn verdict(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Ready => "Ready",
+        Verdict::BelowWish => "Ready, with less than you want",
+        Verdict::NotAllNoted => "Not known: not all is noted",
+        Verdict::NotReady => "Not ready",
+    }
+}
+
+/// Which place the answer is for.
+pub const fn asked_of(place: Option<Place>) -> &'static str {
+    match place {
+        None => "Clinic and bag together",
+        Some(Place::Clinic) => "The clinic alone",
+        Some(Place::Bag) => "The bag alone",
+    }
+}
+
+/// The name of a figure: rounds of so many units.
+pub fn rounds_of(units: Units) -> String {
+    format!("Rounds of {}", numbers::units_named(units))
+}
+
+/// So much is there of what is needed or wanted; `None` where it is enough.
+pub fn lack(have: &Have) -> Option<String> {
+    let name = kind(have.kind);
+    if have.needed > 0 && !have.noted {
+        Some(format!("{name}: never noted"))
+    } else if have.lacking() {
+        let want = have.wanted.unwrap_or_default().max(have.needed);
+        Some(format!("{name}: {} of {want}", have.there))
+    } else if have.below_wish() {
+        Some(format!("{name}: {} of {} wanted", have.there, have.wanted.unwrap_or_default()))
+    } else {
+        None
+    }
+}
+
+/// Less diluent than the vials of the first round take.
+pub fn diluent(diluent: Diluent) -> String {
+    format!(
+        "Diluent: {} of {} for the first round",
+        numbers::volume_named(diluent.there),
+        numbers::volume_named(diluent.needed)
+    )
+}
+
+/// So many lots run out, or have run out.
+pub fn runs(runs: Runs, lots: usize) -> String {
+    let lots = numbers::count(u32::try_from(lots).unwrap_or(u32::MAX), "lot", "lots");
+    match runs {
+        Runs::Out => format!("{lots} expired: not counted, to be thrown away"),
+        Runs::Near => format!("{lots} to be replaced now: the expiry is near"),
+        Runs::Ahead => format!("{lots} to be thought of: the expiry comes"),
+    }
+}
+
+/// So many lots have no last day noted.
+pub fn undated(lots: usize) -> String {
+    let lots = numbers::count(u32::try_from(lots).unwrap_or(u32::MAX), "lot", "lots");
+    format!("{lots} without an expiry: not counted")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::kit::Kind;
+
+    #[test]
+    fn what_is_short_is_said_with_both_numbers() {
+        let have = |there, wanted, needed, noted| {
+            lack(&Have { kind: Kind::Needle, there, wanted, needed, noted })
+        };
+        assert_eq!(have(0, None, 1, false).as_deref(), Some("Needles: never noted"));
+        assert_eq!(have(0, None, 1, true).as_deref(), Some("Needles: 0 of 1"));
+        assert_eq!(have(0, Some(10), 1, true).as_deref(), Some("Needles: 0 of 10"));
+        assert_eq!(have(3, Some(10), 1, true).as_deref(), Some("Needles: 3 of 10 wanted"));
+        assert_eq!(have(10, Some(10), 1, true), None);
+        assert_eq!(have(0, None, 0, false), None);
+    }
+}
