@@ -5,6 +5,7 @@ pub mod after;
 pub mod around;
 pub mod calling;
 pub mod hours;
+pub mod kit;
 pub mod look;
 pub mod outline;
 pub mod photo;

@@ -5,6 +5,7 @@ mod after;
 mod handover;
 mod hours;
 mod kill;
+mod kit;
 mod look;
 mod offline;
 mod outline;

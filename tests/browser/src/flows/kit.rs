@@ -1,0 +1,67 @@
+//! The kit: what is put in, counted and carried.
+
+use crate::phone::Phone;
+
+/// A delivery, as a user types it.
+#[derive(Clone, Copy, Debug)]
+pub struct Delivery<'a> {
+    /// Units on the vial's label, as the choice says them.
+    pub units: &'a str,
+    /// The species, as the choice says it.
+    pub species: &'a str,
+    /// Batch.
+    pub batch: &'a str,
+    /// Expiry.
+    pub expiry: &'a str,
+    /// How many.
+    pub count: u32,
+    /// "Clinic" or "Bag".
+    pub place: &'a str,
+}
+
+/// Vials of the demo clinic.
+pub const VIALS: Delivery = Delivery {
+    units: "1 500",
+    species: "Ovine",
+    batch: "DEMO-1",
+    expiry: "2031-05",
+    count: 4,
+    place: "Clinic",
+};
+
+/// To the kit, by its address.
+pub async fn to_kit(phone: &mut Phone) {
+    let url = format!("{}?page=kit", phone.server.url());
+    phone.go(&url).await;
+    phone.settled().await;
+    phone.headed("Kit").await;
+}
+
+/// On the kit's page, vials come in.
+pub async fn receive(phone: &mut Phone, delivery: Delivery<'_>) {
+    phone.go_on("Add to the kit").await;
+    phone.headed("Add to the kit").await;
+    phone.choose("What is it?", "Hyaluronidase").await;
+    phone.choose("On the vial’s label", delivery.units).await;
+    phone.choose("The enzyme at hand", delivery.species).await;
+    phone.type_into("Batch", delivery.batch).await;
+    phone.type_into("Expiry", delivery.expiry).await;
+    phone.type_into("How many", &delivery.count.to_string()).await;
+    phone.choose("Where it lies", delivery.place).await;
+    phone.go_on("Put it in").await;
+    phone.headed("Kit").await;
+    phone.see("In the kit.").await;
+}
+
+/// Something else of the kit comes in, into the clinic: syringes, needles, adrenaline.
+pub async fn receive_other(phone: &mut Phone, kind: &str, count: u32) {
+    phone.go_on("Add to the kit").await;
+    phone.choose("What is it?", kind).await;
+    if kind == "Diluent" {
+        phone.type_into("In one container", "10").await;
+    }
+    phone.type_into("Expiry", VIALS.expiry).await;
+    phone.type_into("How many", &count.to_string()).await;
+    phone.go_on("Put it in").await;
+    phone.headed("Kit").await;
+}
