@@ -1,4 +1,5 @@
-//! Where the journal is kept: twice, so that neither a killed browser nor a lost database takes it.
+//! Where the journal is kept: what is worked on twice, so that neither a killed browser nor a lost
+//! database takes it; what was closed long ago once, in an archive.
 //!
 //! | part | what it does | needs a browser |
 //! |---|---|---|
@@ -6,31 +7,37 @@
 //! | [`Shelf`] | what a place to keep lines must promise, and how it refuses | no |
 //! | [`reconcile`] | from what two shelves hold, what is whole and what each lacks | no |
 //! | [`Pair`] | writes to both shelves, acknowledges, opens again | no |
+//! | [`archive`] | what a place for whole cases must promise, and which cases go there | no |
+//! | [`Tiers`] | the shelves and the archive as one store; moves cases | no |
 //! | `local`, `indexed` | the two shelves of a browser | yes |
-//! | `database` | the connection that `indexed` and [`photos`] share | yes |
+//! | `vault` | the archive of a browser | yes |
+//! | `database` | the connection that `indexed`, `vault` and [`photos`] share | yes |
 //! | [`photos`] | photos, by the digest of their bytes | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
-//! | `export` | offers the record as a file | yes |
 //! | `rehearsals` | the debriefs of rehearsals, which are no record | yes |
 //! | [`habits`] | what is set for this phone, which is no record | to be kept |
 //!
 //! Browsers write localStorage out lazily: a killed process can lose its last seconds. IndexedDB with
 //! strict durability answers only once the line is on the disk, but phones cut its connection off and
 //! whole databases have been lost. So each entry goes to both, is acknowledged by the second, and
-//! [`Pair::open`] makes the two equal again at each start. Photos, which are too large for
-//! localStorage, are kept once. Nothing is ever deleted here.
+//! [`Tiers::open`] makes the two equal again at each start.
+//!
+//! localStorage is small and is read whole at each start. Past [`archive::BUDGET`] the cases that
+//! were closed longest ago move into the archive, which is in IndexedDB alone, like the photos, for
+//! which localStorage has no room at all. A line is taken off the shelves only once the archive has
+//! been read back and holds it; no line is ever taken out of the archive.
 
+pub mod archive;
 pub mod habits;
 pub mod key;
 pub mod pair;
 pub mod photos;
 pub mod reconcile;
 pub mod shelf;
+mod tiers;
 
 #[cfg(feature = "app")]
 mod database;
-#[cfg(feature = "app")]
-pub mod export;
 #[cfg(feature = "app")]
 mod indexed;
 #[cfg(feature = "app")]
@@ -41,28 +48,34 @@ pub mod persist;
 pub mod rehearsals;
 #[cfg(feature = "app")]
 mod trouble;
+#[cfg(feature = "app")]
+mod vault;
 
 pub use key::Key;
 pub use pair::{Opened, Pair, StoreError, Stored, Trouble};
 pub use reconcile::{Damaged, Repaired};
 pub use shelf::{Refusal, Shelf, Side, Slip};
+pub use tiers::Tiers;
 
 #[cfg(feature = "app")]
-pub use here::{Store, append, open};
+pub use here::{Store, append, append_all, fetch, open, texts};
 
 #[cfg(feature = "app")]
 mod here {
+    use super::archive::Archived;
     use super::indexed::Indexed;
     use super::local::Local;
-    use super::{Opened, Pair, StoreError, Stored};
-    use crate::case::Entry;
+    use super::vault::Old;
+    use super::{Opened, Refusal, StoreError, Stored, Tiers};
+    use crate::case::{CaseId, Entry};
+    use std::collections::{BTreeMap, BTreeSet};
 
-    /// The two shelves of this browser.
-    pub type Store = Pair<Local, Indexed>;
+    /// The two shelves and the archive of this browser.
+    pub type Store = Tiers<Local, Indexed, Old>;
 
-    static STORE: Store = Pair::new(Local, Indexed);
+    static STORE: Store = Tiers::new(Local, Indexed, Old);
 
-    /// Keeps an entry in this browser; see [`Pair::append`]. localStorage has it when this returns,
+    /// Keeps an entry in this browser; see [`Tiers::append`]. localStorage has it when this returns,
     /// even if the future is never awaited.
     ///
     /// # Errors
@@ -71,8 +84,33 @@ mod here {
         STORE.append(entry)
     }
 
-    /// Reads what this browser keeps and makes both shelves equal; see [`Pair::open`].
-    pub async fn open() -> Opened {
-        STORE.open().await
+    /// Keeps many entries in this browser; see [`Tiers::append_all`].
+    ///
+    /// # Errors
+    /// [`Refusal`] when not every entry is on the disk.
+    pub async fn append_all(entries: &[Entry]) -> Result<(), Refusal> {
+        STORE.append_all(entries).await
+    }
+
+    /// Reads what this browser keeps, makes both shelves equal and moves what was closed long ago;
+    /// see [`Tiers::open`].
+    pub async fn open(spare: &BTreeSet<CaseId>) -> Opened {
+        STORE.open(spare).await
+    }
+
+    /// A case from the archive; see [`Tiers::fetch`].
+    ///
+    /// # Errors
+    /// [`Refusal`] when the archive could not be read.
+    pub async fn fetch(id: CaseId) -> Result<Option<Archived>, Refusal> {
+        STORE.fetch(id).await
+    }
+
+    /// Every text in the archive; see [`Tiers::texts`].
+    ///
+    /// # Errors
+    /// [`Refusal`] when the archive could not be read.
+    pub async fn texts() -> Result<BTreeMap<CaseId, String>, Refusal> {
+        STORE.texts().await
     }
 }

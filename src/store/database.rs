@@ -24,8 +24,8 @@ use web_sys::{
 };
 
 const DATABASE: &str = "freshet";
-/// The form of the database. Version 1 had entries only.
-const VERSION: u32 = 2;
+/// The form of the database. Version 1 had entries only, 2 had photos too.
+const VERSION: u32 = 3;
 
 /// What the database holds: each an object store of its own.
 #[derive(Clone, Copy, Debug)]
@@ -34,37 +34,44 @@ pub(super) enum Part {
     Entries,
     /// Photos by the digest of their bytes.
     Photos,
+    /// All lines of a case as one text, by the case.
+    Archive,
+    /// The case in a few lines, by the case, of each that has a text in the archive.
+    Headlines,
 }
 
 impl Part {
-    const ALL: [Self; 2] = [Self::Entries, Self::Photos];
+    const ALL: [Self; 4] = [Self::Entries, Self::Photos, Self::Archive, Self::Headlines];
 
     const fn name(self) -> &'static str {
         match self {
             Self::Entries => "entries",
             Self::Photos => "photos",
+            Self::Archive => "archive",
+            Self::Headlines => "headlines",
         }
     }
 
     /// How long an answer may take, in milliseconds. Longer, and a connection is taken for dead, as
     /// WebKit's can be after the phone slept. Shorter while the last question got no answer: in a
-    /// hurry nobody is to wait at every tap. A photo is hundreds of times as large as a line, and
-    /// nobody waits for it with a needle in the hand.
+    /// hurry nobody is to wait at every tap. A photo or a whole case is hundreds of times as large as
+    /// a line, and nobody waits for it with a needle in the hand.
     const fn patience(self, silent: bool) -> u32 {
         match (self, silent) {
             (Self::Entries, false) => 4_000,
             (Self::Entries, true) => 500,
-            (Self::Photos, false) => 10_000,
-            (Self::Photos, true) => 2_000,
+            (_, false) => 10_000,
+            (_, true) => 2_000,
         }
     }
 
     /// Whether the last question got no answer in time. Each part has its own, so that a slow photo
-    /// takes no patience from the journal.
+    /// or archive takes no patience from the journal.
     const fn silent(self) -> &'static LocalKey<Cell<bool>> {
         match self {
             Self::Entries => &ENTRIES_SILENT,
             Self::Photos => &PHOTOS_SILENT,
+            Self::Archive | Self::Headlines => &ARCHIVE_SILENT,
         }
     }
 }
@@ -72,6 +79,7 @@ impl Part {
 thread_local! {
     static ENTRIES_SILENT: Cell<bool> = const { Cell::new(false) };
     static PHOTOS_SILENT: Cell<bool> = const { Cell::new(false) };
+    static ARCHIVE_SILENT: Cell<bool> = const { Cell::new(false) };
     static CONNECTION: RefCell<Option<Rc<Connection>>> = const { RefCell::new(None) };
 }
 
@@ -126,6 +134,68 @@ pub(super) async fn write(
         }
     }
     done(&transaction).await
+}
+
+/// Takes away what lies under the keys, all or none, and waits until the disk knows.
+pub(super) async fn delete(
+    database: &IdbDatabase,
+    part: Part,
+    keys: &[JsValue],
+) -> Result<(), Refusal> {
+    let (transaction, store) = transact(database, part, "readwrite")?;
+    for key in keys {
+        if let Err(error) = store.delete(key) {
+            let _ = transaction.abort();
+            return Err(refusal(&error));
+        }
+    }
+    done(&transaction).await
+}
+
+/// Writes under one key into two parts at once, both or neither, if the first of them still holds
+/// what was read there before: one transaction, so that no other tab comes between.
+pub(super) async fn exchange(
+    database: &IdbDatabase,
+    key: &JsValue,
+    before: &JsValue,
+    new: [(Part, JsValue); 2],
+) -> Result<(), Refusal> {
+    let transaction = begin(database, &[new[0].0, new[1].0], "readwrite")?;
+    let store = |part: Part| transaction.object_store(part.name()).map_err(|error| refusal(&error));
+    let stores = [store(new[0].0)?, store(new[1].0)?];
+    let there = stores[0].get(key).map_err(|error| refusal(&error))?;
+    let outcome = Rc::new(RefCell::new(Ok(())));
+    let go_on = {
+        let (asked, key, before) = (there.clone(), key.clone(), before.clone());
+        let (change, told) = (transaction.clone(), Rc::clone(&outcome));
+        Closure::<dyn FnMut()>::new(move || {
+            let put = |(store, (_, value)): (&IdbObjectStore, &(Part, JsValue))| {
+                store.put_with_key(value, &key).map(drop).map_err(|error| refusal(&error))
+            };
+            let written = if asked.result().is_ok_and(|found| found == before) {
+                stores.iter().zip(&new).try_for_each(put)
+            } else {
+                Err(Refusal::Overtaken)
+            };
+            if written.is_err() {
+                *told.borrow_mut() = written;
+                // Neither of the two; it fails only where the transaction has ended by itself.
+                let _ = change.abort();
+            }
+        })
+    };
+    there.set_onsuccess(Some(go_on.as_ref().unchecked_ref()));
+    let ended = done(&transaction).await;
+    // Nobody calls it any more.
+    drop(go_on);
+    outcome.replace(Ok(())).and(ended)
+}
+
+/// Every key.
+pub(super) async fn read_keys(database: &IdbDatabase, part: Part) -> Result<Vec<JsValue>, Refusal> {
+    let (transaction, store) = transact(database, part, "readonly")?;
+    let lists = answers(&transaction, store.get_all_keys().map(|keys| vec![keys])).await?;
+    Ok(lists.iter().flat_map(|keys| Array::from(keys).to_vec()).collect())
 }
 
 /// What lies under the keys, in their order; `undefined` where nothing does.
@@ -254,16 +324,21 @@ fn transact(
     part: Part,
     mode: &str,
 ) -> Result<(IdbTransaction, IdbObjectStore), Refusal> {
+    let transaction = begin(database, &[part], mode)?;
+    let store = transaction.object_store(part.name()).map_err(|error| refusal(&error))?;
+    Ok((transaction, store))
+}
+
+fn begin(database: &IdbDatabase, parts: &[Part], mode: &str) -> Result<IdbTransaction, Refusal> {
     // By name, since `web-sys` counts the third argument among what may still change. A browser that
     // does not know it passes over it.
-    let start = || -> Result<(IdbTransaction, IdbObjectStore), JsValue> {
+    let start = || -> Result<IdbTransaction, JsValue> {
         let options = Object::new();
         Reflect::set(&options, &JsString::from("durability"), &JsString::from("strict"))?;
         let begin: Function = Reflect::get(database, &JsString::from("transaction"))?.dyn_into()?;
-        let given = Array::of3(&part.name().into(), &mode.into(), &options);
-        let transaction: IdbTransaction = begin.apply(database, &given)?.dyn_into()?;
-        let store = transaction.object_store(part.name())?;
-        Ok((transaction, store))
+        let names: Array = parts.iter().map(|part| JsValue::from(part.name())).collect();
+        let given = Array::of3(&names, &mode.into(), &options);
+        begin.apply(database, &given)?.dyn_into()
     };
     start().map_err(|error| refusal(&error))
 }

@@ -1,6 +1,6 @@
 //! The deep shelf: the journal's lines in IndexedDB.
 
-use super::database::{Part, read, read_all, twice, write};
+use super::database::{Part, delete, read, read_all, twice, write};
 use super::{Key, Refusal, Shelf, Slip};
 use wasm_bindgen::JsValue;
 use web_sys::IdbDatabase;
@@ -17,6 +17,15 @@ impl Shelf for Indexed {
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static {
         twice(Part::Entries, async |database: &IdbDatabase| all(database).await)
     }
+
+    fn remove(&self, keys: Vec<Key>) -> impl Future<Output = Result<(), Refusal>> + 'static {
+        take_away(keys)
+    }
+}
+
+async fn take_away(keys: Vec<Key>) -> Result<(), Refusal> {
+    let keys: Vec<_> = keys.iter().map(|key| JsValue::from(key.as_str())).collect();
+    twice(Part::Entries, async |database| delete(database, Part::Entries, &keys).await).await
 }
 
 async fn keep(slips: Vec<Slip>) -> Result<(), Refusal> {

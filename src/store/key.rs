@@ -5,7 +5,7 @@
 //! `freshet/aside/<digest>/<where it lay>` for a line that could not be read.
 
 use super::Slip;
-use crate::case::Entry;
+use crate::case::{CaseId, Entry};
 use crate::measure::Hash;
 use std::fmt;
 
@@ -45,6 +45,17 @@ impl Key {
     pub fn origin(&self) -> Self {
         let former = self.0.strip_prefix(ASIDE).and_then(|rest| rest.split_once('/'));
         former.map_or_else(|| self.clone(), |(_, origin)| Self(format!("{ENTRY}{origin}")))
+    }
+
+    /// The case that the line is of, or was of before it was kept aside; none if the name tells none.
+    pub fn case(&self) -> Option<CaseId> {
+        let origin = self.origin().0;
+        origin.strip_prefix(ENTRY)?.split('/').next()?.parse().ok()
+    }
+
+    /// The name for a damaged line of a case in the archive, by its place in the text there.
+    pub(super) fn in_archive(case: CaseId, place: usize) -> Self {
+        Self(format!("{ENTRY}{case}/{place:06}/archive"))
     }
 
     /// As it stands in the browser.

@@ -18,6 +18,14 @@ impl Shelf for Local {
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static {
         ready(all())
     }
+
+    fn remove(&self, keys: Vec<Key>) -> impl Future<Output = Result<(), Refusal>> + 'static {
+        ready(keys.iter().try_for_each(|key| remove(key.as_str())))
+    }
+}
+
+fn remove(name: &str) -> Result<(), Refusal> {
+    storage()?.remove_item(name).map_err(|error| refusal(&error))
 }
 
 /// Writes a line and reads it back.

@@ -7,14 +7,14 @@
 //! [`get`] then finds none. And a photo is refused while the browser tells of little room, so that
 //! the last of it stays the journal's, which cannot do without. Not every browser tells the truth
 //! there (Chromium tells of 10 GiB, whatever its limit); a photo that the database itself refuses
-//! leaves everything as it was. Nothing is ever deleted here.
+//! leaves everything as it was. A photo is deleted only after the journal says so.
 
 use super::Refusal;
 use crate::measure::Hash;
 use std::fmt;
 
 #[cfg(feature = "app")]
-pub use here::{get, keep};
+pub use here::{get, keep, remove};
 
 /// Room that photos leave free, in bytes: more than what localStorage commonly holds (5 Mi characters
 /// of two bytes), and so more than a journal that is kept twice can still need.
@@ -57,7 +57,7 @@ pub fn unaltered(name: Hash, bytes: Vec<u8>) -> Result<Vec<u8>, PhotoError> {
 
 #[cfg(feature = "app")]
 mod here {
-    use super::super::database::{Part, read, twice, write};
+    use super::super::database::{Part, delete, read, twice, write};
     use super::super::{Refusal, persist};
     use super::{PhotoError, leaves_room, unaltered};
     use crate::measure::Hash;
@@ -97,6 +97,20 @@ mod here {
         let found = twice(Part::Photos, async |database: &IdbDatabase| lying(database, &key).await);
         let found = found.await.map_err(PhotoError::Unread)?;
         found.map(|bytes| unaltered(name, bytes)).transpose()
+    }
+
+    /// Deletes the photo of this name, and looks that it is gone. Where there is none, nothing is done.
+    ///
+    /// # Errors
+    /// [`Refusal`]: it may lie there still, and is to be deleted once more.
+    pub async fn remove(name: Hash) -> Result<(), Refusal> {
+        let key = [key(name)];
+        twice(Part::Photos, async |database: &IdbDatabase| {
+            delete(database, Part::Photos, &key).await?;
+            let left = lying(database, &key[0]).await?;
+            if left.is_none() { Ok(()) } else { Err(Refusal::NotReadBack) }
+        })
+        .await
     }
 
     /// The bytes under a key; none where there is nothing. What is no bytes has none, which is not

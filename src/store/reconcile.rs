@@ -1,7 +1,7 @@
 //! From what two shelves hold, what is whole, what is damaged, and what each shelf lacks.
 
 use super::{Key, Slip};
-use crate::case::{Damage, Entry};
+use crate::case::{CaseId, Damage, Entry};
 use crate::measure::Hash;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
@@ -80,6 +80,12 @@ impl Union {
         let mut entries: Vec<Entry> = whole.into_values().collect();
         entries.sort_by_key(|entry| (entry.case(), entry.seq(), entry.id()));
         Self { entries, damaged, wanted }
+    }
+
+    /// Passes over cases that were moved away: no shelf lacks them any more.
+    pub(super) fn forget(&mut self, cases: &BTreeSet<CaseId>) {
+        self.entries.retain(|entry| !cases.contains(&entry.case()));
+        self.wanted.retain(|key, _| key.case().is_none_or(|case| !cases.contains(&case)));
     }
 
     /// What a shelf that holds `held` lacks, in the order in which to write it: what takes a free name

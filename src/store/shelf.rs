@@ -40,6 +40,8 @@ pub enum Refusal {
     NewerForm,
     /// It said that the line was written, but the line read back was another or none.
     NotReadBack,
+    /// Another tab wrote the same meanwhile, or what lies there holds more than what was to replace it.
+    Overtaken,
     /// Something else; the browser's own words.
     Other(String),
 }
@@ -63,12 +65,13 @@ impl fmt::Display for Refusal {
             Self::Blocked => f.write_str("storage is held by another tab"),
             Self::NewerForm => f.write_str("storage is of a later version"),
             Self::NotReadBack => f.write_str("storage did not keep what was written"),
+            Self::Overtaken => f.write_str("storage holds more than was to be written"),
             Self::Other(what) => write!(f, "storage failed: {what}"),
         }
     }
 }
 
-/// A place to keep lines. Lines are put and read, never removed.
+/// A place to keep lines. A line is removed only once the archive is known to hold it.
 pub trait Shelf {
     /// Keeps the lines, in their order; a line under the same name is replaced. Stops at the first
     /// that cannot be kept. Done only when each line has been read back the same.
@@ -78,4 +81,7 @@ pub trait Shelf {
 
     /// Every line of the journal that it holds, those kept aside too.
     fn all(&self) -> impl Future<Output = Result<Vec<Slip>, Refusal>> + 'static;
+
+    /// Takes lines away, in their order; where there is none, nothing is done.
+    fn remove(&self, keys: Vec<Key>) -> impl Future<Output = Result<(), Refusal>> + 'static;
 }

@@ -2,38 +2,34 @@
 //!
 //! An event is written before it is shown. Taps that come while an earlier one is still being
 //! written wait their turn, so that each entry follows from the one before.
+//!
+//! | file | what it is |
+//! |---|---|
+//! | `held` | a case in hand |
+//! | `reading` | what the phone keeps; cases from the archive |
+//! | `taking` | what a file holds |
+//! | `writing` | the queue, and what comes of a refusal |
 
-use crate::case::{Case, CaseId, Contact, Entry, Event, Fault, Journal, Reference};
+mod held;
+mod reading;
+mod taking;
+mod writing;
+
+pub use held::Held;
+pub use reading::Whereabouts;
+pub use taking::NotTaken;
+
+use crate::case::{CaseId, Contact, Entry, Event, Headline, Reference};
 use crate::kit::{self, Stock};
-use crate::measure::{Hash, Moment, Span};
+use crate::measure::{Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
-use crate::phone::{Clock, clock, random, use_clock};
+use crate::phone::{Clock, random, use_clock};
 use crate::protocol::Protocol;
-use crate::store::{self, Damaged, Opened, Refusal, Stored, Trouble, persist};
+use crate::store::{Damaged, Refusal};
 use leptos::prelude::*;
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
-use std::sync::Arc;
-use wasm_bindgen_futures::spawn_local;
-
-/// A case with the journal that it was folded from.
-#[derive(Clone, Debug)]
-pub struct Held {
-    /// As recorded.
-    pub journal: Arc<Journal>,
-    /// As it stands.
-    pub case: Arc<Case>,
-    /// What was wrong with the journal when it was read.
-    pub aside: Arc<Aside>,
-}
-
-/// What did not fit into a journal when it was read.
-#[derive(Clone, Debug, Default)]
-pub struct Aside {
-    /// What is wrong with the chain.
-    pub faults: Vec<Fault>,
-    /// Lines of entries that are not used. They stay stored and go into every file.
-    lines: BTreeSet<String>,
-}
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, VecDeque};
+use writing::Wanted;
 
 /// How well the records are kept, to be said when it is not well.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -46,17 +42,28 @@ pub struct Keeping {
     pub damaged: Vec<Damaged>,
     /// How many of the two shelves could not be read at the start.
     pub unread: usize,
+    /// Why the archive could not be read.
+    pub archive: Option<Refusal>,
     /// The phone's clock stands before the last entry, by so much.
     pub clock_behind: Option<Span>,
 }
 
-/// What to record, waiting its turn.
-struct Wanted {
-    case: CaseId,
-    /// When it was tapped, which may be before it is written.
-    at: Moment,
-    event: Event,
-    then: Option<Box<dyn FnOnce()>>,
+/// What lies in the archive.
+#[derive(Clone, Debug, Default)]
+struct Away {
+    /// Every case there in a few lines; it may be in hand too.
+    lines: BTreeMap<CaseId, Headline>,
+    /// Those that could not be fetched.
+    unread: BTreeMap<CaseId, Refusal>,
+}
+
+/// Whose turn it is to write.
+#[derive(Clone, Copy, Debug, Default)]
+struct Turn {
+    /// Whether what is on the desk is what the phone keeps: not while it is being read.
+    current: bool,
+    /// Whether an entry is being written.
+    writing: bool,
 }
 
 /// Where a desk keeps what is recorded.
@@ -74,14 +81,13 @@ pub struct Desk {
     place: Place,
     clock: Clock,
     cases: RwSignal<BTreeMap<CaseId, Held>>,
+    away: RwSignal<Away>,
     ready: RwSignal<bool>,
-    /// Whether what is on the desk is what the phone keeps: not while it is being read.
-    current: StoredValue<bool>,
     keeping: RwSignal<Keeping>,
     tab: ReadSignal<Tab>,
     take_over: Callback<()>,
     queue: StoredValue<VecDeque<Wanted>, LocalStorage>,
-    writing: StoredValue<bool>,
+    turn: StoredValue<Turn>,
 }
 
 impl Desk {
@@ -97,7 +103,7 @@ impl Desk {
     pub fn rehearse(protocol: Protocol) -> Self {
         let desk = Self::new(Place::Desk);
         desk.ready.set(true);
-        desk.current.set_value(true);
+        desk.turn.update_value(|turn| turn.current = true);
         desk.set_protocol(protocol, || ());
         desk
     }
@@ -107,66 +113,14 @@ impl Desk {
             place,
             clock: use_clock(),
             cases: RwSignal::new(BTreeMap::new()),
+            away: RwSignal::new(Away::default()),
             ready: RwSignal::new(false),
-            current: StoredValue::new(false),
             keeping: RwSignal::new(Keeping::default()),
             tab: use_tab(),
             take_over: use_take_over(),
             queue: StoredValue::new_local(VecDeque::new()),
-            writing: StoredValue::new(false),
+            turn: StoredValue::new(Turn::default()),
         }
-    }
-
-    /// Reads anew what the phone keeps, as after another tab wrote.
-    pub fn reload(self) {
-        if self.place == Place::Desk {
-            return;
-        }
-        self.current.set_value(false);
-        spawn_local(async move {
-            let opened = store::open().await;
-            self.take_in(opened);
-            self.ready.set(true);
-            self.current.set_value(true);
-            self.pump();
-        });
-    }
-
-    fn take_in(self, opened: Opened) {
-        let mut entries: BTreeMap<CaseId, Vec<Entry>> = BTreeMap::new();
-        // What is in hand counts too: it may not be on a shelf yet, or on none at all.
-        let in_hand: Vec<Entry> = self.cases.with_untracked(|cases| {
-            cases.values().flat_map(|held| held.journal.entries().to_vec()).collect()
-        });
-        for entry in opened.entries.into_iter().chain(in_hand) {
-            entries.entry(entry.case()).or_default().push(entry);
-        }
-        let cases = entries.into_iter().map(|(id, entries)| {
-            let all = entries.clone();
-            let (journal, faults) = Journal::from_entries(id, entries);
-            let used: BTreeSet<Hash> = journal.entries().iter().map(Entry::id).collect();
-            let aside = all.iter().filter(|entry| !used.contains(&entry.id())).map(Entry::line);
-            let aside = Aside { faults, lines: aside.collect::<BTreeSet<_>>() };
-            (id, Held::of(journal, Arc::new(aside)))
-        });
-        let cases: BTreeMap<CaseId, Held> = cases.collect();
-        // A clock set back while the app was closed leaves entries from the future.
-        let last = cases.values().map(|held| held.case.last).max().unwrap_or_default();
-        let behind = last.since(clock::now());
-        self.cases.set(cases);
-        self.keeping.update(|keeping| {
-            // A damaged line whose entry was found whole on the other shelf takes nothing away.
-            keeping.damaged = opened.damaged.into_iter().filter(|line| !line.mended).collect();
-            keeping.unread = opened
-                .trouble
-                .iter()
-                .filter(|trouble| matches!(trouble, Trouble::Unread(..)))
-                .count();
-            if opened.trouble.is_empty() {
-                keeping.weak = None;
-            }
-            keeping.clock_behind = (behind > Span::ZERO).then_some(behind);
-        });
     }
 
     /// Whether what the phone keeps has been read.
@@ -184,20 +138,41 @@ impl Desk {
         self.keeping.read_only()
     }
 
-    /// Every case, the one last touched first.
+    /// Every case in hand, the one last touched first. Every open one is among them, and every one
+    /// with a reaction that goes on; of those closed long ago, only what was asked for.
     pub fn all(self) -> Vec<Held> {
         let held = self.cases.read();
         let mut cases: Vec<Held> =
             held.values().filter(|held| held.case.id.is_case()).cloned().collect();
-        cases.sort_by_key(|held| std::cmp::Reverse(held.case.last));
+        cases.sort_by_key(|held| Reverse(held.case.last));
         cases
     }
 
-    /// The kit, less what the cases in hand took.
+    /// Every case on this phone in a few lines, those in the archive too: open ones first, the one
+    /// last touched first; then those closed, the one closed last first.
+    pub fn headlines(self) -> Vec<Headline> {
+        let cases = self.cases.read();
+        let held = cases.values().filter(|held| held.case.id.is_case());
+        let mut lines: Vec<Headline> = held.map(|held| held.case.headline(&held.journal)).collect();
+        let away = self.away.read();
+        lines.extend(away.lines.values().filter(|line| !cases.contains_key(&line.id)).cloned());
+        lines.sort_by_key(|line| match line.closed {
+            None => (false, Reverse(line.last)),
+            Some((at, _)) => (true, Reverse(at)),
+        });
+        lines
+    }
+
+    /// The kit, less what the cases took, those in the archive too.
     pub fn stock(self) -> Stock {
         let cases = self.cases.read();
         let real = cases.values().filter(|held| held.case.id.is_case());
-        let taken: Vec<_> = real.flat_map(|held| held.case.taken(&held.journal)).collect();
+        let away = self.away.read();
+        let away = away.lines.values().filter(|line| !cases.contains_key(&line.id));
+        let taken: Vec<_> = real
+            .flat_map(|held| held.case.taken(&held.journal))
+            .chain(away.flat_map(|line| line.taken.clone()))
+            .collect();
         let kit = cases.get(&CaseId::KIT);
         kit.map(|held| held.case.stock(&held.journal, &taken)).unwrap_or_default()
     }
@@ -257,105 +232,6 @@ impl Desk {
         self.want(Wanted { case, at: self.clock.now(), event, then: Some(Box::new(then)) });
     }
 
-    /// Where another tab writes, a tap here takes the writing over: the user is here, and no tap may
-    /// be lost. It is written once this tab has read what the other wrote.
-    fn want(self, wanted: Wanted) {
-        if self.place == Place::Phone && self.tab.get_untracked() == Tab::Other {
-            self.current.set_value(false);
-            self.take_over.run(());
-        }
-        self.queue.update_value(|queue| queue.push_back(wanted));
-        self.pump();
-    }
-
-    /// Writes what waits, one after the other. Before the phone has been read nothing is written:
-    /// an entry must follow from those that are there.
-    fn pump(self) {
-        let alone = move || self.place == Place::Desk || self.tab.get_untracked() != Tab::Other;
-        let free = move || self.current.get_value() && alone();
-        if self.writing.get_value() || !free() {
-            return;
-        }
-        self.writing.set_value(true);
-        spawn_local(async move {
-            while free() {
-                let Some(wanted) = self.queue.try_update_value(VecDeque::pop_front).flatten()
-                else {
-                    break;
-                };
-                self.write(wanted).await;
-            }
-            self.writing.set_value(false);
-        });
-    }
-
-    async fn write(self, Wanted { case, at, event, then }: Wanted) {
-        let held = self.cases.with_untracked(|cases| cases.get(&case).cloned());
-        let first = held.is_none();
-        let (mut journal, aside) = match held {
-            Some(held) => (Arc::unwrap_or_clone(held.journal), held.aside),
-            None => (Journal::new(case), Arc::default()),
-        };
-        let entry = journal.next(at, clock::zone(at), event);
-        let outcome = match self.place {
-            Place::Phone => store::append(entry.clone()).await,
-            Place::Desk => Ok(Stored::Twice),
-        };
-        let recovered = matches!(outcome, Ok(Stored::Twice))
-            && self.keeping.with_untracked(|keeping| keeping.weak.is_some());
-        self.keeping.update(|keeping| match &outcome {
-            Ok(Stored::Twice) => {}
-            Ok(Stored::Once { why, .. }) => keeping.weak = Some(why.clone()),
-            Err(_) => keeping.unsaved.push(entry.clone()),
-        });
-        // Refused by both shelves it still counts in this tab: what was injected was injected.
-        if journal.push(entry).is_ok() {
-            let held = Held::of(journal, aside);
-            self.cases.update(|cases| {
-                cases.insert(case, held);
-            });
-        }
-        if first && outcome.is_ok() && self.place == Place::Phone {
-            spawn_local(async {
-                persist::persist().await;
-            });
-        }
-        if let Some(then) = then {
-            then();
-        }
-        if recovered {
-            // The shelf that failed before takes again: give it what it lacks.
-            self.reload();
-        }
-    }
-
-    /// Tries again to keep what no shelf took.
-    pub fn save_again(self) {
-        let unsaved = self.keeping.with_untracked(|keeping| keeping.unsaved.clone());
-        spawn_local(async move {
-            for entry in unsaved {
-                let id = entry.id();
-                if store::append(entry).await.is_ok() {
-                    // One by one: others may have become unsaved meanwhile.
-                    self.keeping.update(|keeping| keeping.unsaved.retain(|other| other.id() != id));
-                }
-            }
-        });
-    }
-
-    /// Everything recorded, and every damaged line, as one text for a file.
-    pub fn everything(self) -> String {
-        let mut text: String =
-            self.cases.with_untracked(|cases| cases.values().map(Held::lines).collect());
-        self.keeping.with_untracked(|keeping| {
-            for damaged in &keeping.damaged {
-                text.push_str(&damaged.line);
-                text.push('\n');
-            }
-        });
-        text
-    }
-
     /// Whether a round or a reaction runs in any case: not the time for a new version.
     pub fn busy(self, now: Moment) -> bool {
         use crate::care::rounds::Phase;
@@ -368,19 +244,6 @@ impl Desk {
             // A reaction may go on after the case was closed.
             case.reaction.active() || (case.open() && (!quiet || case.preparation.is_some()))
         })
-    }
-}
-
-impl Held {
-    fn of(journal: Journal, aside: Arc<Aside>) -> Self {
-        let case = Arc::new(Case::of(&journal));
-        Self { journal: Arc::new(journal), case, aside }
-    }
-
-    /// Every line of the case for a file, those that are not used last.
-    pub fn lines(&self) -> String {
-        let aside = self.aside.lines.iter().map(|line| format!("{line}\n"));
-        self.journal.lines() + &aside.collect::<String>()
     }
 }
 

@@ -115,6 +115,15 @@ impl Shelf for Fake {
             Ok(slips.collect())
         }
     }
+
+    fn remove(&self, keys: Vec<Key>) -> impl Future<Output = Result<(), Refusal>> + 'static {
+        let inner = self.clone();
+        async move {
+            pause(usize::from(inner.sure)).await;
+            inner.inside.borrow_mut().lines.retain(|key, _| !keys.contains(key));
+            Ok(())
+        }
+    }
 }
 
 async fn pause(steps: usize) {

@@ -1,0 +1,170 @@
+//! Finding a case again, and taking a file in.
+
+use super::{numbers, situation, time};
+use crate::case::{CaseId, Fault, Headline, Hit};
+use crate::phone::clock;
+use crate::record::lines::{LARGEST, Standing, Unread};
+use crate::store::Refusal;
+
+pub const TITLE: &str = "Records";
+pub const SEARCH: &str = "Reference, batch or date";
+pub const SEARCH_HINT: &str = "A part is enough. A date: 2026, 2026-11 or 25.11.2026.";
+pub const OPEN: &str = "Open cases";
+pub const CLOSED: &str = "Closed cases";
+pub const NONE: &str = "No case on this phone yet.";
+pub const NOTHING_FOUND: &str =
+    "Nothing found. A batch counts as it was typed when the vial was noted.";
+pub const ALL_AGAIN: &str = "Show all cases";
+pub const MORE: &str = "Show more";
+pub const ALL: &str = "All records";
+pub const UNNAMED: &str = "Without a reference";
+
+pub const FILE: &str = "From a file";
+pub const CHOOSE: &str = "Take a file in";
+pub const CHOOSE_WHY: &str = "A record that this app saved, on this phone or on another. You see what is in it first; nothing here is changed or replaced.";
+pub const READING: &str = "Reading the file";
+pub const PREVIEW: &str = "What is in this file";
+pub const NOT_TAKEN: &str = "This file is not taken in";
+pub const NOTHING_CHANGED: &str = "Nothing was changed.";
+pub const LEAVE: &str = "Leave it";
+pub const OTHER_FILE: &str = "Choose another file";
+pub const NOTHING_NEW: &str = "Nothing in it is new here.";
+pub const OTHER_TAB: &str =
+    "Another tab writes. Choose “Write here instead” above, then try again.";
+pub const CLINIC: &str = "The clinic’s values and contacts";
+pub const KIT: &str = "The kit";
+pub const WHOLE: &str = "Every entry was checked and follows from the one before.";
+
+/// How many are shown of how many.
+pub fn counted(found: usize, all: usize) -> String {
+    let cases = if all == 1 { "case" } else { "cases" };
+    if found == all { format!("{all} {cases}") } else { format!("{found} of {all} {cases}") }
+}
+
+/// How many closed ones lie behind a row.
+pub fn closed(count: usize) -> String {
+    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "closed case", "closed cases")
+}
+
+/// The name in a list.
+pub fn name(line: &Headline) -> String {
+    if line.reference.is_empty() { UNNAMED.to_owned() } else { line.reference.clone() }
+}
+
+/// How urgent, and how it stands.
+pub fn detail(line: &Headline, state: &str, hits: &[Hit]) -> String {
+    let kind = line.urgency.map_or("", situation::urgency);
+    let hits = hits.iter().map(hit);
+    let parts = [kind.to_owned(), state.to_owned()].into_iter().chain(hits);
+    parts.filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+/// Why it was found, where its name does not say it.
+fn hit(hit: &Hit) -> String {
+    match hit {
+        Hit::Reference => String::new(),
+        Hit::Batch(batch) => format!("Batch {batch}"),
+        Hit::Opened(day) => format!("Opened {}", time::day(*day)),
+        Hit::Closed(day) => format!("Closed {}", time::day(*day)),
+    }
+}
+
+/// Why a file is not taken.
+pub fn unread(why: &Unread) -> String {
+    match why {
+        Unread::TooLarge => {
+            format!(
+                "It is larger than {} MB, more than this app reads at once.",
+                LARGEST / 1_000_000
+            )
+        }
+        Unread::NotText => "It is not a text, so it is not a record of this app.".to_owned(),
+        Unread::Empty => "It is empty.".to_owned(),
+        Unread::Foreign => "It is not a record of this app.".to_owned(),
+        Unread::Truncated(line) => {
+            format!("Entry {line} in it is cut or missing: a part is lost. Save or send it again.")
+        }
+        Unread::Head => {
+            "Its head does not fit its entries: the file was changed or damaged.".to_owned()
+        }
+        Unread::NewerForm => {
+            "It was saved by a later version of the app. Update the app here first.".to_owned()
+        }
+        Unread::Altered(line) => {
+            format!("Entry {line} is not what was recorded: the file was changed or damaged.")
+        }
+        Unread::Newer(line) => {
+            format!(
+                "Entry {line} was written by a later version of the app. Update the app here first."
+            )
+        }
+        Unread::NotWhole(case, fault) => {
+            let case = case.to_string();
+            format!("Case {} in it is not whole: {}.", &case[..8], broken(fault))
+        }
+    }
+}
+
+fn broken(fault: &Fault) -> String {
+    match fault {
+        Fault::Missing { seq } => format!("its entry {} is missing", seq + 1),
+        Fault::BrokenChain { seq } => {
+            format!("its entry {} does not follow from the one before", seq + 1)
+        }
+        Fault::Fork { seq, .. } => format!("two entries claim place {}", seq + 1),
+    }
+}
+
+/// What a file would do to a case here.
+pub fn standing(standing: Standing) -> String {
+    let entries =
+        |count: usize| numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "entry", "entries");
+    match standing {
+        Standing::New => "Not on this phone: will be taken in".to_owned(),
+        Standing::Same => "Already here, the same".to_owned(),
+        Standing::Older(more) => {
+            format!("Already here, with {} more than in the file", entries(more))
+        }
+        Standing::Newer(more) => format!("Here without its last {}: will be added", entries(more)),
+        Standing::Forked(common) => format!(
+            "Goes on differently here after {}: not taken in. Both may be right; nothing here is \
+             replaced.",
+            entries(common)
+        ),
+    }
+}
+
+/// A journal that is no case, by name.
+pub fn own(id: CaseId) -> Option<&'static str> {
+    match id {
+        CaseId::CLINIC => Some(CLINIC),
+        CaseId::KIT => Some(KIT),
+        _ => None,
+    }
+}
+
+/// From when to when, and how many entries.
+pub fn extent(line: &Headline, entries: usize) -> String {
+    let (from, to) = (clock::date(line.opened), clock::date(line.last));
+    let entries = numbers::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries");
+    if from == to {
+        format!("{}, {entries}", time::day(from))
+    } else {
+        format!("{} to {}, {entries}", time::day(from), time::day(to))
+    }
+}
+
+/// The button that takes a file in.
+pub fn take(count: usize) -> String {
+    if count == 1 { "Take it in".to_owned() } else { format!("Take in these {count}") }
+}
+
+/// Taken in.
+pub fn taken(count: usize) -> String {
+    if count == 1 { "Taken in.".to_owned() } else { format!("{count} taken in.") }
+}
+
+/// Refused by the phone's storage.
+pub fn refused(why: &Refusal) -> String {
+    format!("Not taken in: {}. {NOTHING_CHANGED}", super::app::refusal(why))
+}
