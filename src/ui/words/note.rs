@@ -1,0 +1,222 @@
+//! The clinical note: what was found, decided, given and seen, for colleagues and the patient's file.
+
+mod given;
+mod seen;
+#[cfg(test)]
+mod tests;
+
+pub(super) use given::{skin, vial};
+pub(super) use seen::{damage, placed, read, reviewed};
+
+use super::document::{
+    Document, Line, NOT_RECORDED, Part, Pictured, count, day_hour, field, known, lower, say,
+};
+use super::{app, numbers, rounds, situation, timeline};
+use crate::care::allergy::Urgency;
+use crate::case::Event;
+use crate::measure::Moment;
+use crate::record::note::{Note, Struck};
+use crate::ui::parts::PointMark;
+
+pub const TITLE: &str = "Clinical note";
+pub const SHARE: &str = "Share text";
+pub const PRINT: &str = "Print or save as PDF";
+pub const FILE: &str = "Save text file";
+pub const FILE_FAILED: &str = "The browser did not take the file.";
+pub const NO_PRINT: &str =
+    "This browser opens no print view. Share the text, or save it as a file.";
+pub const FILE_NAME: &str = "clinical-note";
+pub const PHOTOS: &str = "Photos to go on the page";
+pub const PHOTOS_WHY: &str = "None goes on the page unless you tick it. A text holds none.";
+pub const NO_PHOTO: &str = "This photo is not on this phone.";
+pub const COURSE: &str = "Over the hours";
+pub const REHEARSED: &str = "No papers in a rehearsal";
+pub const REHEARSED_WHY: &str = "This patient is made up. Papers are written from real cases alone, so that none of a rehearsal is \
+     taken for one. The debrief tells how it went.";
+pub const NO_NAME: &str =
+    "No patient’s name is in it. Write it in by hand, or in the file that this goes into.";
+
+/// What the shape of a point stands for.
+pub const fn mark(mark: PointMark) -> &'static str {
+    match mark {
+        PointMark::Done => "given",
+        PointMark::Skipped => "left out",
+        PointMark::Todo | PointMark::Next => "left open",
+    }
+}
+
+/// On the head of each printed page: what it is, whose, and when it was written out.
+pub fn head(title: &str, note: &Note) -> String {
+    let written = on(note, note.printed);
+    if note.reference.is_empty() {
+        format!("{title} · written out {written}")
+    } else {
+        format!("{title} · {} · written out {written}", note.reference)
+    }
+}
+
+/// A photo by the moment it was taken.
+pub fn photo(note: &Note, at: Moment) -> String {
+    format!("Photo of {}", on(note, at))
+}
+
+/// A moment by the clock that was on the wall.
+pub(super) fn on(note: &Note, at: Moment) -> String {
+    day_hour(note.hours.local(at))
+}
+
+/// The whole note.
+pub fn document(note: &Note) -> Document {
+    let mut parts = vec![patient(note), case(note), found(note), otherwise(note), safety(note)];
+    parts.extend(given::solutions(note));
+    parts.extend(given::rounds(note));
+    parts.extend(seen::looks(note));
+    if note.urgency() == Some(Urgency::Urgent) && !(note.rounds.is_empty() && note.looks.is_empty())
+    {
+        parts.push(Part::new(COURSE, Vec::new()).with(Pictured::Course));
+    }
+    parts.push(given::besides(note));
+    parts.extend(given::reaction(note));
+    parts.push(seen::end(note));
+    parts.extend(seen::reviews(note));
+    if !note.remarks.is_empty() {
+        let remark = |(at, text): &(Moment, String)| field(&on(note, *at), text);
+        parts.push(Part::new("Written down", note.remarks.iter().map(remark).collect()));
+    }
+    parts.push(record(note));
+    Document { title: TITLE, parts }
+}
+
+/// Who it is: never a name in the app, so lines to write on.
+pub(super) fn patient(note: &Note) -> Part {
+    let person = note.findings.as_ref().map(|found| found.person).unwrap_or_default();
+    Part::new(
+        "Patient",
+        vec![
+            Line::Blank("Name"),
+            Line::Blank("Date of birth"),
+            known("Reference", Some(note.reference.clone()).filter(|text| !text.is_empty())),
+            known("Sex", person.sex.map(|sex| situation::sex(sex).to_owned())),
+            known("Age", person.years.map(|years| numbers::count(years, "year", "years"))),
+        ],
+    )
+}
+
+fn case(note: &Note) -> Part {
+    let way = note.way.map(|(urgency, aim)| {
+        let way = situation::urgency(urgency).to_owned();
+        match (urgency, aim) {
+            (Urgency::Urgent, _) => format!("{way}: suspected blocked artery in the skin"),
+            (Urgency::Planned, None) => way,
+            (Urgency::Planned, Some(aim)) => format!("{way}: {}", lower(situation::aim(aim))),
+        }
+    });
+    let closed = note.closed.map(|(at, end)| format!("{}, {}", rounds::end(end), on(note, at)));
+    Part::new(
+        "Case",
+        vec![
+            known("Way taken", way),
+            field("Opened", on(note, note.opened)),
+            field("Closed", closed.unwrap_or_else(|| "Still open".into())),
+            say(app::OFF_LABEL),
+        ],
+    )
+}
+
+fn found(note: &Note) -> Part {
+    let mut lines: Vec<Line> = Vec::new();
+    for noticed in &note.noticed {
+        let sign = situation::red_flag(noticed.flag);
+        lines.push(field(sign, format!("first noticed {}", on(note, noticed.at))));
+    }
+    if note.noticed.is_empty() {
+        lines.push(field("Signs of sight, stroke or airway", "none noted"));
+    }
+    let Some(found) = &note.findings else {
+        lines.push(field("Findings", NOT_RECORDED));
+        return Part::new("Findings", lines);
+    };
+    let signs: Vec<&str> = found.signs.iter().map(|sign| situation::sign(*sign)).collect();
+    lines.push(field(
+        "Skin",
+        if signs.is_empty() { "none of the signs".to_owned() } else { signs.join("; ") },
+    ));
+    lines.push(known("First sign seen", found.onset.map(|at| on(note, at))));
+    lines.push(known("Refill", found.refill.map(timeline::refill)));
+    lines.push(field("Injected before", situation::filler(found.filler)));
+    if !found.site.is_empty() {
+        let sites: Vec<&str> = found.site.iter().map(|site| situation::site(*site)).collect();
+        lines.push(field("At the site", sites.join("; ")));
+    }
+    Part::new("Findings", lines)
+}
+
+fn otherwise(note: &Note) -> Part {
+    let line = |(at, what, reason): &(Moment, crate::case::Overridden, String)| {
+        let what = timeline::overridden(*what);
+        field(&format!("{}, {what}", on(note, *at)), reason)
+    };
+    let mut lines: Vec<Line> = note.overrides.iter().map(line).collect();
+    if lines.is_empty() {
+        lines.push(say("Nothing is recorded that was done otherwise than advised."));
+    }
+    Part::new("Done otherwise than advised", lines)
+}
+
+/// Allergy, readiness, skin test; consent is left to be signed.
+fn safety(note: &Note) -> Part {
+    let asked = note.answers.clone().and_then(|answers| timeline::event(&Event::Asked(answers)).1);
+    let ready = if note.ready { "Confirmed" } else { "Not confirmed" };
+    let mut lines =
+        vec![known("Allergy asked about", asked), field("Ready for anaphylaxis", ready)];
+    match &note.test {
+        None => lines.push(field("Skin test", "None recorded")),
+        Some(test) => {
+            lines.push(field(
+                "Skin test",
+                format!("{}, {}", seen::placed(test.placed), on(note, test.at)),
+            ));
+            lines.extend(test.readings.iter().map(|reading| {
+                field("Read", format!("{}. {}", on(note, reading.at), seen::read(reading)))
+            }));
+        }
+    }
+    lines.push(Line::Blank("Consent, signature and date"));
+    lines.push(say("This record does not hold whether consent was given."));
+    Part::new("Allergy and consent", lines)
+}
+
+/// What the text is drawn from, and whether that is whole.
+fn record(note: &Note) -> Part {
+    let chain = &note.chain;
+    let mut lines = vec![field(
+        "Struck out",
+        match chain.struck.len() {
+            0 => "No entry".to_owned(),
+            struck => count(struck, "entry", "entries"),
+        },
+    )];
+    lines.extend(chain.struck.iter().map(|one| struck(note, one)));
+    if chain.refused > 0 {
+        lines.push(field("Did not fit when they came", count(chain.refused, "entry", "entries")));
+    }
+    let entries = count(chain.entries, "entry", "entries");
+    let whole = if chain.faults.is_empty() { "whole" } else { "NOT whole" };
+    lines.push(field("Chain of entries", format!("{whole}, {entries}")));
+    lines.push(known("Digest of the last, SHA-256", chain.head.map(|head| head.to_string())));
+    lines.extend(chain.faults.iter().map(|fault| say(timeline::fault(fault))));
+    lines.push(field("Written out", format!("{}, by {}", on(note, note.printed), app::NAME)));
+    lines.push(say("Hours are those that the phone showed when each entry was made."));
+    lines.push(say(app::FOLLOW));
+    Part::new("This record", lines)
+}
+
+/// An entry that was struck out stays to be read, and is seen to be struck out.
+fn struck(note: &Note, struck: &Struck) -> Line {
+    let (text, detail) = timeline::event(&struck.event);
+    let said = detail.map_or(text.clone(), |detail| format!("{text}: {detail}"));
+    Line::Struck(
+        format!("{}, {said}", on(note, struck.at)),
+        format!("{}. {}", on(note, struck.struck), timeline::strike_reason(&struck.reason)),
+    )
+}

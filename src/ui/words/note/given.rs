@@ -1,0 +1,184 @@
+//! What was made and given.
+
+use super::super::document::{
+    Line, NOT_NOTED, Part, Pictured, count, field, hour, known, lower, say,
+};
+use super::super::{adjunct, anaphylaxis, dilution, numbers, rounds, situation, time};
+use super::on;
+use crate::care::allergy::Urgency;
+use crate::care::rounds::Point;
+use crate::care::territory::Territory;
+use crate::kit::Vial;
+use crate::record::note::{Given, Note, Solution};
+
+/// A solution each: powder, diluent, strength, vials.
+pub(super) fn solutions(note: &Note) -> Vec<Part> {
+    if note.solutions.is_empty() {
+        return vec![Part::new("Solution", vec![say("No solution was made.")])];
+    }
+    (1..).zip(&note.solutions).map(|(number, made)| solution(note, number, made)).collect()
+}
+
+fn solution(note: &Note, number: usize, made: &Solution) -> Part {
+    let plan = &made.plan;
+    let delivered = plan.delivered();
+    let mut lines = vec![
+        field("Chosen", on(note, made.at)),
+        field(
+            "Powder",
+            format!("hyaluronidase, {} in each vial", numbers::units_named(plan.ask().vial.units)),
+        ),
+        field("Diluent", dilution::diluent(made.diluent)),
+        field("Strength", numbers::strength_named(plan.strength())),
+        field("How", dilution::method(plan.method())),
+        field(
+            "Made",
+            format!(
+                "{} in {}, {}",
+                numbers::units_named(delivered.units),
+                numbers::volume_named(delivered.volume),
+                count(plan.syringes().len(), "syringe", "syringes")
+            ),
+        ),
+    ];
+    for number in 1..=plan.vials_used() {
+        let noted = made.vials.iter().find(|vial| vial.number == number);
+        lines.push(field(&format!("Vial {number}"), vial(noted)));
+    }
+    // Noted beyond those that the plan opens.
+    for more in made.vials.iter().filter(|vial| vial.number > plan.vials_used()) {
+        lines.push(field(&format!("Vial {}", more.number), vial(Some(more))));
+    }
+    Part::new(format!("Solution {number}"), lines)
+}
+
+/// A vial's batch and expiry, each or that it was not noted.
+pub(in crate::ui::words) fn vial(vial: Option<&Vial>) -> String {
+    let batch = vial.map(|vial| vial.batch.trim()).filter(|batch| !batch.is_empty());
+    let expiry = vial.and_then(|vial| vial.expiry).map(time::day);
+    format!(
+        "batch {}, expiry {}",
+        batch.unwrap_or(NOT_NOTED),
+        expiry.as_deref().unwrap_or(NOT_NOTED)
+    )
+}
+
+/// All rounds in a table, then each by itself.
+pub(super) fn rounds(note: &Note) -> Vec<Part> {
+    let mut all = Vec::new();
+    if let Some((filler, dose)) = note.filler {
+        all.push(field("Filler to take away", numbers::volume_named(filler)));
+        all.push(field("Dose chosen", numbers::units_named(dose)));
+    }
+    if note.rounds.is_empty() {
+        all.push(say("No hyaluronidase was injected as treatment."));
+        return vec![Part::new("Given", all)];
+    }
+    let head = vec![name(note), "Begun", "Points given", "Units", "Volume", "Units so far"];
+    let rows = (1..).zip(&note.rounds).map(|(number, given): (usize, _)| row(note, number, given));
+    all.push(Line::Table(head, rows.collect()));
+    let rounds = lower(name(note));
+    all.push(field(
+        "In all",
+        format!(
+            "{} in {}, {}",
+            numbers::units_named(note.units()),
+            numbers::volume_named(note.volume()),
+            count(note.rounds.len(), &rounds, &format!("{rounds}s"))
+        ),
+    ));
+    let each = note.rounds.iter().enumerate().map(|(index, given)| round(note, index, given));
+    std::iter::once(Part::new("Given", all)).chain(each).collect()
+}
+
+fn injected(given: &Given) -> usize {
+    given.round.points.iter().filter(|point| matches!(point, Point::Injected(_))).count()
+}
+
+/// What a round is called: planned work has sessions.
+fn name(note: &Note) -> &'static str {
+    if note.urgency() == Some(Urgency::Planned) { "Session" } else { "Round" }
+}
+
+fn row(note: &Note, number: usize, given: &Given) -> Vec<String> {
+    vec![
+        format!("{} {number}", name(note)),
+        on(note, given.round.begun),
+        injected(given).to_string(),
+        numbers::units(given.round.units()),
+        numbers::volume_named(given.round.volume()),
+        numbers::units(given.units_so_far),
+    ]
+}
+
+fn round(note: &Note, index: usize, given: &Given) -> Part {
+    let round = &given.round;
+    let finished = round.finished.map_or_else(
+        || "not finished".to_owned(),
+        |at| format!("finished {}", hour(note.hours.local(at))),
+    );
+    let mut lines = vec![
+        field("Begun", format!("{}, {finished}", on(note, round.begun))),
+        known("Where", given.territory.as_ref().map(skin)),
+        field("Strength", numbers::strength_named(round.plan.strength)),
+        field("Batches", batches(&given.batches)),
+        field("Points given", format!("{} of {}", injected(given), there(given))),
+    ];
+    for (number, point) in (1_u32..).zip(&round.points) {
+        if let Point::Skipped(reason) = point {
+            let why = lower(rounds::skip(*reason));
+            lines.push(field(&format!("Point {number}"), format!("left out, {why}")));
+        }
+    }
+    if round.open() > 0 {
+        lines.push(field("Left open", numbers::count(round.open(), "point", "points")));
+    }
+    lines.push(field(
+        "Given",
+        format!(
+            "{} in {}; so far {} in {}",
+            numbers::units_named(round.units()),
+            numbers::volume_named(round.volume()),
+            numbers::units_named(given.units_so_far),
+            numbers::volume_named(given.volume_so_far)
+        ),
+    ));
+    Part::new(format!("{} {}", name(note), index + 1), lines).with(Pictured::Round(index))
+}
+
+/// Points that there are, less those taken back.
+fn there(given: &Given) -> usize {
+    given.round.points.iter().filter(|point| **point != Point::Withdrawn).count()
+}
+
+/// Batches, or that none was noted.
+pub(in crate::ui::words) fn batches(batches: &[String]) -> String {
+    if batches.is_empty() { NOT_NOTED.to_owned() } else { batches.join(", ") }
+}
+
+/// The skin treated: its zones and its surface.
+pub(in crate::ui::words) fn skin(skin: &Territory) -> String {
+    let zones: Vec<&str> = skin.zones().iter().map(|zone| situation::zone(*zone)).collect();
+    let area = numbers::area_named(skin.area());
+    if zones.is_empty() { area } else { format!("{}; {area}", zones.join(", ")) }
+}
+
+pub(super) fn besides(note: &Note) -> Part {
+    let chosen = note.besides.iter().map(|chosen| {
+        let (name, choice) = (adjunct::adjunct(chosen.adjunct), adjunct::choice(chosen.choice));
+        field(&on(note, chosen.at), format!("{name}: {choice}"))
+    });
+    let mut lines: Vec<Line> = chosen.collect();
+    if lines.is_empty() {
+        lines.push(say("Nothing is recorded."));
+    }
+    Part::new(adjunct::TITLE, lines)
+}
+
+/// A severe reaction, act by act; none where there was none.
+pub(super) fn reaction(note: &Note) -> Option<Part> {
+    let acts = note.reaction.iter();
+    let lines: Vec<Line> =
+        acts.map(|(at, act)| field(&on(note, *at), anaphylaxis::act(act))).collect();
+    (!lines.is_empty()).then(|| Part::new("Severe reaction", lines))
+}

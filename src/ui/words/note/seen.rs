@@ -1,0 +1,129 @@
+//! What was seen: looks, the end, and the patient seen again.
+
+use super::super::document::{Line, Part, field, say};
+use super::super::{allergy, followup, looking, numbers, rounds, situation, timeline};
+use super::on;
+use crate::care::aftercare::{Damage, Review};
+use crate::care::refill::readings::Side;
+use crate::care::rounds::{Look, Pain};
+use crate::care::skin_test::{Act, Placed};
+use crate::case::{Event, TestReading};
+use crate::measure::Moment;
+use crate::protocol::Protocol;
+use crate::record::note::Note;
+
+/// The looks, each by itself: a table of what is compared, then what needs more words.
+pub(super) fn looks(note: &Note) -> Vec<Part> {
+    if note.looks.is_empty() {
+        return vec![Part::new("Looks at the skin", vec![say("No look is recorded.")])];
+    }
+    let head = vec!["At", "Refill", "Other side", "Colour", "Pain", "Temperature", "Function"];
+    let rows = note.looks.iter().map(|(at, look)| row(note, *at, look)).collect();
+    let mut lines = vec![Line::Table(head, rows)];
+    for (at, look) in &note.looks {
+        let more = more(look);
+        if !more.is_empty() {
+            lines.push(field(&format!("In detail, {}", on(note, *at)), more.join(". ")));
+        }
+    }
+    vec![Part::new("Looks at the skin", lines)]
+}
+
+fn row(note: &Note, at: Moment, look: &Look) -> Vec<String> {
+    let time = |span| looking::seconds(span);
+    let refill = look.refill.map_or("not timed".to_owned(), |refill| time(refill.affected));
+    let other = look.refill.and_then(|refill| refill.opposite);
+    vec![
+        on(note, at),
+        refill,
+        other.map_or("not timed".to_owned(), time),
+        situation::colour(look.colour).to_owned(),
+        pain(look.pain),
+        look.temperature.map_or("not felt", situation::temperature).to_owned(),
+        look.function.map_or("not tried", situation::function).to_owned(),
+    ]
+}
+
+fn pain(pain: Pain) -> String {
+    format!("{} of {}", pain.score(), Pain::WORST)
+}
+
+/// Readings of both sides, signs that go before everything, the photo.
+fn more(look: &Look) -> Vec<String> {
+    let protocol = Protocol::default();
+    let side = |side| {
+        let summary = look.readings.summary(side, &protocol)?;
+        let times: Vec<String> =
+            look.readings.of(side).iter().map(|reading| numbers::seconds(reading.time)).collect();
+        let (name, sum) = (looking::side(side), looking::summary(summary));
+        Some(format!("{name}: {sum} ({} s)", times.join(", ")))
+    };
+    let sides = Side::BOTH.into_iter().filter_map(side);
+    let flags = look.red_flags.iter().map(|flag| situation::red_flag(*flag).to_owned());
+    let photo = look.photo.map(|_| "Photo taken, kept on the phone".to_owned());
+    sides.chain(flags).chain(photo).collect()
+}
+
+pub(super) fn end(note: &Note) -> Part {
+    let mut lines = Vec::new();
+    match note.end() {
+        Some((at, end)) => {
+            lines.push(field("Treatment", format!("{}, {}", rounds::end(end), on(note, at))));
+        }
+        None => lines.push(say("No end is recorded.")),
+    }
+    lines.push(field(
+        "To be seen again",
+        note.appointed.map_or_else(|| "no day recorded".to_owned(), |at| on(note, at)),
+    ));
+    Part::new("How it ended", lines)
+}
+
+/// What was injected as a skin test.
+pub fn placed(placed: Placed) -> String {
+    let (dose, volume) = (numbers::units_named(placed.dose), numbers::volume_named(placed.volume));
+    let bleb = placed.bleb.map(|bleb| format!(", bleb {}", numbers::length_named(bleb)));
+    format!("{dose} in {volume} into the skin{}", bleb.unwrap_or_default())
+}
+
+/// What was seen of a skin test, and what that amounts to.
+pub fn read(reading: &TestReading) -> String {
+    let (_, seen) = timeline::event(&Event::SkinTest(Act::Read(reading.seen)));
+    let verdict = allergy::verdict(reading.verdict);
+    seen.map_or_else(|| verdict.to_owned(), |seen| format!("{seen}. {verdict}"))
+}
+
+/// What skin that was short of blood came to.
+pub const fn damage(damage: Damage) -> &'static str {
+    match damage {
+        Damage::Pustules => "spots with pus",
+        Damage::Coagulation => "black and firm skin",
+        Damage::Slough => "skin coming off",
+        Damage::Eschar => "a dry black crust",
+        Damage::Infection => "signs of infection",
+        Damage::Scar => "a scar, or a change of colour that stays",
+    }
+}
+
+pub(super) fn reviews(note: &Note) -> Option<Part> {
+    let line = |(at, review): &(Moment, Review)| field(&on(note, *at), reviewed(review));
+    let lines: Vec<Line> = note.reviews.iter().map(line).collect();
+    (!lines.is_empty()).then(|| Part::new("Seen again", lines))
+}
+
+/// A review: how it was seen, the measures, what the skin came to.
+pub fn reviewed(review: &Review) -> String {
+    let (line, more) = followup::review(review);
+    let look = &review.look;
+    let refill = look.refill.map_or("Refill not timed".to_owned(), timeline::refill);
+    let colour = format!("Colour: {}", situation::colour(look.colour).to_lowercase());
+    let pain = format!("Pain {}", pain(look.pain));
+    let felt = look.temperature.map(|felt| situation::temperature(felt).to_owned());
+    let tried = look.function.map(|tried| situation::function(tried).to_owned());
+    let measures = match more {
+        // The follow-up's own words tell the measures.
+        Some(more) => vec![more],
+        None => [refill, colour, pain].into_iter().chain(felt).chain(tried).collect(),
+    };
+    std::iter::once(line).chain(measures).collect::<Vec<_>>().join(". ")
+}

@@ -1,0 +1,234 @@
+//! The patient’s own sheet, in plain words: short sentences, no jargon. How easily it reads is
+//! measured in `tests/published/readability.rs`, on the sheet of each sample case.
+
+#[cfg(test)]
+mod tests;
+
+use super::document::{Document, Line, Part, day_hour, say};
+use super::{protocol, time};
+use crate::case::{Contact, Role};
+use crate::measure::Moment;
+use crate::protocol::{Basis, fact};
+use crate::record::note::{Avoid, Back, Did, Leaf, Note, Watch, Whom};
+use crate::ui::parts::Finding;
+
+pub const TITLE: &str = "For the patient";
+pub const FILE_NAME: &str = "for-the-patient";
+/// What stands on the sheet itself.
+const HEAD: &str = "Your treatment and what to do now";
+pub const WHY: &str = "Why each of these is said";
+pub const NO_CLINIC: &str =
+    "Your clinic’s number is not set. The sheet has a line there: write it in by hand, or set it.";
+pub const SET_NUMBERS: &str = "Set the numbers";
+pub const NO_EMERGENCY: &str =
+    "The emergency number is not set. The sheet has a line there: write it in by hand, or set it.";
+
+const DID: &str = "What we did";
+const CALL_NOW: &str = "Call for an ambulance at once if";
+const CALL_US: &str = "Call us at once if";
+const COME: &str = "Come back";
+const NOT: &str = "Keep in mind";
+const NUMBERS: &str = "Who to call";
+const NOBODY: &str = "If you have one of these signs and we do not answer, go to a hospital. Take this sheet with you.";
+
+/// The sheet, with the numbers that the clinic has set.
+pub fn document(note: &Note, leaf: &Leaf, numbers: &[Contact]) -> Document {
+    let reference = Line::Field("Your number with us".into(), note.reference.clone());
+    let mut parts = vec![
+        Part::new("", vec![Line::Blank("Your name"), reference]),
+        Part::new(DID, did(note, leaf).into_iter().map(say).collect()),
+    ];
+    for (whom, name) in [(Whom::Emergency, CALL_NOW), (Whom::Clinic, CALL_US)] {
+        let signs: Vec<Line> = leaf
+            .watch
+            .iter()
+            .filter(|sign| sign.whom(leaf.reacted) == whom)
+            .map(|sign| say(watch(*sign)))
+            .collect();
+        if !signs.is_empty() {
+            parts.push(Part::new(name, signs));
+        }
+    }
+    parts.push(Part::new(NUMBERS, call(numbers)));
+    parts.push(Part::new(COME, leaf.back.iter().map(|one| say(back(note, *one))).collect()));
+    if !leaf.avoid.is_empty() {
+        let avoid = leaf.avoid.iter().map(|one| say(avoid(note, *one)));
+        parts.push(Part::new(NOT, avoid.collect()));
+    }
+    Document { title: HEAD, parts }
+}
+
+fn day(note: &Note, at: Moment) -> String {
+    time::day(note.hours.local(at).date)
+}
+
+fn did(note: &Note, leaf: &Leaf) -> Vec<String> {
+    let on = note.rounds.first().map_or(note.opened, |given| given.round.begun);
+    let day = day(note, on);
+    let mut lines = match leaf.did {
+        Did::Unblocked(rounds) => {
+            let times = match rounds {
+                1 => "We did this one time.".to_owned(),
+                rounds => format!("We did this {rounds} times."),
+            };
+            vec![
+                format!("On {day} your skin did not get enough blood."),
+                "We think that filler had blocked a blood vessel.".to_owned(),
+                "We put in a drug that melts filler away.".to_owned(),
+                times,
+            ]
+        }
+        Did::Removed => vec![
+            format!("On {day} we put in a drug that melts filler away."),
+            format!("The filler may still get less for {}.", time::span(fact::GEL_CHANGES.to)),
+        ],
+        Did::Tested => vec![
+            format!("On {day} we put a small drop of a drug under your skin."),
+            "This was a test. It shows if you are allergic to the drug.".to_owned(),
+            "We did not treat your filler.".to_owned(),
+        ],
+        Did::Nothing => vec![format!("We saw you on {day}."), "We put in no drug.".to_owned()],
+    };
+    if did_drug(leaf.did) {
+        lines.push("The drug is called hyaluronidase.".to_owned());
+    }
+    if leaf.positive {
+        lines.push("The skin test showed that you may be allergic to it.".to_owned());
+    }
+    if leaf.reacted {
+        lines.push("You had a bad allergic reaction. It can come back.".to_owned());
+    }
+    lines
+}
+
+fn did_drug(did: Did) -> bool {
+    did != Did::Nothing
+}
+
+fn watch(sign: Watch) -> String {
+    let said = match sign {
+        Watch::Sight => "You see less or see double, or your eye hurts.",
+        Watch::Stroke => "Your face or arm is weak, or you cannot speak well.",
+        Watch::Breath => "It is hard to breathe, your tongue or throat swells, or you feel faint.",
+        Watch::Colour => "Your skin turns pale, patchy or blue.",
+        Watch::Pain => "The pain comes back or gets worse.",
+        Watch::Blisters => {
+            let days = time::span(fact::PUSTULES.to);
+            return format!("You get spots with pus, or blisters. They may come after {days}.");
+        }
+        Watch::Black => "The skin turns black or hard, or it opens.",
+        Watch::Rash => "You get a rash, or your skin itches or swells.",
+        Watch::TestPlace => {
+            let days = time::span(fact::TEST_READ_AGAIN.to);
+            return format!(
+                "The test spot gets red, swells or itches. Look at it each day for {days}."
+            );
+        }
+    };
+    said.to_owned()
+}
+
+fn call(numbers: &[Contact]) -> Vec<Line> {
+    let of = |role: Role, name: &'static str| -> Vec<Line> {
+        let set: Vec<Line> = numbers
+            .iter()
+            .filter(|one| one.role == role)
+            .map(|one| {
+                let who = if one.name.is_empty() {
+                    name.to_owned()
+                } else {
+                    format!("{name}, {}", one.name)
+                };
+                Line::Call(who, one.number.as_str().to_owned())
+            })
+            .collect();
+        if set.is_empty() { vec![Line::Blank(name)] } else { set }
+    };
+    let mut lines = of(Role::Emergency, "Ambulance");
+    lines.extend(of(Role::Clinic, "Us"));
+    // No clinic has said here at which hours it answers.
+    lines.push(say(NOBODY));
+    lines
+}
+
+fn back(note: &Note, back: Back) -> String {
+    match back {
+        Back::Appointed(at) => {
+            format!("We will see you on {}.", day_hour(note.hours.local(at)))
+        }
+        Back::Daily(at) => format!(
+            "Come to us on {}. At first we want to see you each day, until your skin is well.",
+            day(note, at)
+        ),
+        Back::Result(at) => {
+            format!("Come to us on about {}. We will look at the result.", day(note, at))
+        }
+        Back::NewFiller(at) => format!("Have no new filler there before {}.", day(note, at)),
+        Back::OtherTeam => "A new team looks after you now. Ask them when to come back.".to_owned(),
+        Back::Ask => "Ask us when to come back before you leave.".to_owned(),
+    }
+}
+
+fn avoid(note: &Note, avoid: Avoid) -> String {
+    match avoid {
+        Avoid::Waiting => "Do not wait to see if a sign on this sheet goes away.".to_owned(),
+        Avoid::Photo => "Do not just send a photo. We have to see your skin.".to_owned(),
+        Avoid::MoreAspirin(at, dose) => {
+            let dose = dose.map_or_else(String::new, |dose| format!(" {} mg", dose.0));
+            format!(
+                "We gave you aspirin{dose} on {}. Take no more unless we tell you to.",
+                day_hour(note.hours.local(at))
+            )
+        }
+        Avoid::Untold => {
+            "Tell each doctor and nurse that you may be allergic to hyaluronidase.".to_owned()
+        }
+    }
+}
+
+/// How well each claim is founded.
+pub fn founded(note: &Note, leaf: &Leaf) -> Vec<Finding> {
+    let finding = |figure: String, setting: &str, basis: Basis| Finding {
+        figure,
+        setting: setting.to_owned(),
+        citation: protocol::citation(basis),
+        status: protocol::status(basis).to_owned(),
+    };
+    let days = |after: fact::After| match (time::span(after.from), time::span(after.to)) {
+        (from, to) if from == to => to,
+        (from, to) => format!("{from} to {to}"),
+    };
+    let mut all = Vec::new();
+    if leaf.did == Did::Removed {
+        let gel = fact::GEL_CHANGES;
+        all.push(finding(days(gel), "gel still changed until then", gel.basis));
+    }
+    for sign in &leaf.watch {
+        match sign {
+            Watch::Blisters => {
+                all.push(finding(watch(*sign), "pustules come after that time", sign.basis()));
+            }
+            Watch::TestPlace => {
+                let again = fact::TEST_READ_AGAIN;
+                let of = "a test with any drug is read again; nothing is published on this one";
+                all.push(finding(watch(*sign), "", sign.basis()));
+                all.push(finding(days(again), of, again.basis));
+            }
+            _ => all.push(finding(watch(*sign), "", sign.basis())),
+        }
+    }
+    all.push(finding(NOBODY.to_owned(), "", Basis::CommonPractice));
+    all.extend(leaf.back.iter().map(|one| finding(back(note, *one), "", one.basis())));
+    all.extend(leaf.avoid.iter().map(|one| finding(avoid(note, *one), "", one.basis())));
+    all
+}
+
+/// What is missing of the numbers, in words; none where both are set.
+pub fn missing(numbers: &[Contact]) -> Option<&'static str> {
+    let set = |role| numbers.iter().any(|one| one.role == role);
+    match (set(Role::Clinic), set(Role::Emergency)) {
+        (false, _) => Some(NO_CLINIC),
+        (true, false) => Some(NO_EMERGENCY),
+        (true, true) => None,
+    }
+}

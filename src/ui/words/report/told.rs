@@ -1,0 +1,101 @@
+//! The narrative of a report: the facts in the order in which they happened.
+
+use super::super::document::{Line, lower, say};
+use super::super::note::{on, placed, read, reviewed, skin};
+use super::super::{anaphylaxis, looking, numbers, rounds, situation, timeline};
+use super::Reported;
+use crate::care::allergy::Urgency;
+use crate::care::anaphylaxis::{Act, Sign};
+use crate::care::handover::Noticed;
+use crate::care::rounds::{Look, Pain};
+use crate::care::situation::RedFlag;
+use crate::measure::Moment;
+use crate::record::note::Note;
+
+/// What was seen of a reaction; none where nothing was recorded.
+pub(super) fn signs(note: &Note, reported: Reported) -> Option<String> {
+    let signs: Vec<String> = match reported {
+        Reported::Occlusion => {
+            let found = note.findings.as_ref();
+            let skin = found.into_iter().flat_map(|found| &found.signs);
+            // Airway signs belong to a severe reaction.
+            let eyes = |noticed: &&Noticed| noticed.flag != RedFlag::Airway;
+            let flags = note.noticed.iter().filter(eyes);
+            let flags = flags.map(|noticed| situation::red_flag(noticed.flag));
+            skin.map(|sign| situation::sign(*sign)).chain(flags).map(str::to_owned).collect()
+        }
+        Reported::Reaction => {
+            let mut seen: Vec<Sign> = Vec::new();
+            for (_, act) in &note.reaction {
+                if let Act::Signs(signs) = act {
+                    seen.extend(signs.iter().copied());
+                }
+            }
+            seen.sort_unstable();
+            seen.dedup();
+            seen.into_iter().map(|sign| anaphylaxis::sign(sign).to_owned()).collect()
+        }
+        Reported::Test => note.test.as_ref()?.readings.iter().map(read).collect(),
+    };
+    (!signs.is_empty()).then(|| signs.join("; "))
+}
+
+/// The whole course, a sentence for each moment.
+pub(super) fn told(note: &Note) -> Vec<Line> {
+    let mut told: Vec<(Moment, String)> = Vec::new();
+    let way = match note.urgency() {
+        Some(Urgency::Urgent) => "Suspected blocked artery in the skin after filler.",
+        Some(Urgency::Planned) => "Planned removal of filler with hyaluronidase.",
+        None => "Case opened.",
+    };
+    let mut opened = way.to_owned();
+    if let Some(found) = &note.findings {
+        let signs: Vec<String> =
+            found.signs.iter().map(|sign| situation::sign(*sign).to_lowercase()).collect();
+        if !signs.is_empty() {
+            opened = format!("{opened} Found: {}.", signs.join("; "));
+        }
+        if let Some(refill) = found.refill {
+            opened = format!("{opened} {}.", timeline::refill(refill));
+        }
+    }
+    told.push((note.opened, opened));
+    told.extend(note.noticed.iter().map(|noticed| {
+        (noticed.at, format!("Noticed: {}.", situation::red_flag(noticed.flag).to_lowercase()))
+    }));
+    if let Some(test) = &note.test {
+        told.push((test.at, format!("Skin test: {}.", placed(test.placed))));
+        let readings = test.readings.iter();
+        told.extend(readings.map(|one| (one.at, format!("Skin test read: {}.", read(one)))));
+    }
+    for (number, given) in (1..).zip(&note.rounds) {
+        let number: u32 = number;
+        let place = given.territory.as_ref().map(|here| format!(" ({})", skin(here)));
+        told.push((
+            given.round.begun,
+            format!(
+                "Round {number} of hyaluronidase: {} in {}{}.",
+                numbers::units_named(given.round.units()),
+                numbers::volume_named(given.round.volume()),
+                place.unwrap_or_default()
+            ),
+        ));
+    }
+    told.extend(note.looks.iter().map(|(at, look)| (*at, looked(look))));
+    told.extend(note.reaction.iter().map(|(at, act)| (*at, format!("{}.", anaphylaxis::act(act)))));
+    if let Some((at, end)) = note.end() {
+        told.push((at, format!("Treatment ended: {}.", lower(&rounds::end(end)))));
+    }
+    told.extend(note.reviews.iter().map(|(at, review)| (*at, format!("{}.", reviewed(review)))));
+    told.sort_by_key(|(at, _)| *at);
+    told.into_iter().map(|(at, text)| say(format!("{}: {text}", on(note, at)))).collect()
+}
+
+fn looked(look: &Look) -> String {
+    let refill = look.refill.map_or_else(
+        || "refill not timed".to_owned(),
+        |refill| format!("refill {}", looking::seconds(refill.affected)),
+    );
+    let colour = situation::colour(look.colour).to_lowercase();
+    format!("Looked at: {refill}, colour {colour}, pain {} of {}.", look.pain.score(), Pain::WORST)
+}
