@@ -25,6 +25,9 @@ pub fn GridDrawing(
     /// The points in the order they are taken.
     #[prop(into)]
     points: Signal<Vec<PointMark>>,
+    /// Whether each point shows its number, whatever its state: to be read later.
+    #[prop(optional)]
+    numbered: bool,
     /// The whole drawing in words.
     #[prop(into)]
     label: Text,
@@ -56,7 +59,11 @@ pub fn GridDrawing(
                         .into_iter()
                         .chain(next)
                         .map(|(n, (&spot, &mark))| {
-                            point(n + 1, spot, mark, layout.radius, layout.numbered)
+                            if numbered {
+                                numbered_point(n + 1, spot, mark, layout.radius).into_any()
+                            } else {
+                                point(n + 1, spot, mark, layout.radius, layout.numbered).into_any()
+                            }
                         })
                         .collect_view()
                 }}
@@ -114,4 +121,67 @@ pub(in crate::ui) fn point(
                 })}
         </g>
     }
+}
+
+/// The radius that a numeral of the usual size fits into.
+const NUMERAL: f64 = 12.0;
+
+/// How a mark looks where nothing is next any more.
+const fn kept(mark: PointMark) -> &'static str {
+    match mark {
+        PointMark::Todo | PointMark::Next => "point todo",
+        PointMark::Done => "point done",
+        PointMark::Skipped => "point skipped",
+    }
+}
+
+/// One point with its number, its state told by its shape: done is a full disc, left out a dashed
+/// square, still to do an open ring.
+pub(in crate::ui) fn numbered_point(
+    number: usize,
+    (x, y): (f64, f64),
+    mark: PointMark,
+    radius: f64,
+) -> impl IntoView + use<> {
+    let class = kept(mark);
+    let shape = if mark == PointMark::Skipped {
+        let side = radius * 1.8;
+        let (x, y) = (x - side * 0.5, y - side * 0.5);
+        view! { <rect x=x y=y width=side height=side /> }.into_any()
+    } else {
+        view! { <circle cx=x cy=y r=radius /> }.into_any()
+    };
+    let place = format!("translate({x:.1} {y:.1}) scale({:.2})", (radius / NUMERAL).min(1.0));
+    view! {
+        <g class=class>
+            {shape} <text transform=place dy="0.36em">
+                {number}
+            </text>
+        </g>
+    }
+}
+
+/// The three shapes with what they stand for.
+#[component]
+pub fn PointKey(
+    /// Each with its words.
+    marks: Vec<(PointMark, &'static str)>,
+) -> impl IntoView {
+    let one = |(mark, words): (PointMark, &'static str)| {
+        let shape = if mark == PointMark::Skipped {
+            view! { <rect x="2" y="2" width="16" height="16" /> }.into_any()
+        } else {
+            view! { <circle cx="10" cy="10" r="9" /> }.into_any()
+        };
+        let class = kept(mark);
+        view! {
+            <li>
+                <svg class="sign" viewBox="0 0 20 20" aria-hidden="true">
+                    <g class=class>{shape}</g>
+                </svg>
+                {words}
+            </li>
+        }
+    };
+    view! { <ul class="point-key">{marks.into_iter().map(one).collect_view()}</ul> }
 }

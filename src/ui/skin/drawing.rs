@@ -3,7 +3,7 @@
 use super::frame::{Frame, PAPER};
 use super::ground::{Backdrop, Picture};
 use crate::plane::{Outline, Ring, Spot};
-use crate::ui::parts::grid::point;
+use crate::ui::parts::grid::{numbered_point, point};
 use crate::ui::parts::{PointMark, Text, through};
 use crate::ui::photo::Fetched;
 use leptos::prelude::*;
@@ -44,6 +44,8 @@ const RADIUS: f64 = 0.36;
 const LEAST_RADIUS: f64 = 3.0;
 const MOST_RADIUS: f64 = 12.0;
 const NUMERAL_RADIUS: f64 = 8.5;
+/// Where every point is numbered: what a numeral can still be read in, on paper.
+const LEAST_NUMBERED: f64 = 4.5;
 /// A tap this far from a point, in paper units, still means it.
 const TAP: f64 = 26.0;
 
@@ -70,6 +72,9 @@ pub fn SkinDrawing(
     /// Whether a tap means the skin and not a point.
     #[prop(optional, into)]
     placing: Signal<bool>,
+    /// Whether each point shows its number, whatever its state: to be read later.
+    #[prop(optional)]
+    numbered: bool,
     /// The whole drawing in words.
     #[prop(into)]
     label: Text,
@@ -132,7 +137,7 @@ pub fn SkinDrawing(
                 {move || {
                     layers.get().into_iter().map(|layer| outlined(&layer, &on_paper)).collect_view()
                 }}
-                {move || marked(&points.read(), &on_paper)}
+                {move || marked(&points.read(), numbered, &on_paper)}
             </svg>
         </figure>
     }
@@ -186,7 +191,7 @@ pub(super) fn path<'a>(rings: impl Iterator<Item = &'a Ring>, on_paper: &OnPaper
 }
 
 /// The points and the way through them.
-fn marked(points: &[SkinPoint], on_paper: &OnPaper) -> impl IntoView + use<> {
+fn marked(points: &[SkinPoint], numbered: bool, on_paper: &OnPaper) -> impl IntoView + use<> {
     let placed: Vec<(SkinPoint, (f64, f64))> =
         points.iter().filter_map(|point| Some((*point, on_paper(point.spot)?))).collect();
     let planned = placed.iter().filter(|(point, _)| !point.added);
@@ -195,11 +200,17 @@ fn marked(points: &[SkinPoint], on_paper: &OnPaper) -> impl IntoView + use<> {
     let nearest = way.windows(2).map(step).filter(|step| *step > 0.0).min_by(f64::total_cmp);
     let radius =
         nearest.map_or(MOST_RADIUS, |step| (step * RADIUS).clamp(LEAST_RADIUS, MOST_RADIUS));
+    let radius = if numbered { radius.max(LEAST_NUMBERED) } else { radius };
     // The ring of the next point lies over its neighbours.
     let (next, others): (Vec<_>, Vec<_>) =
         placed.into_iter().partition(|(point, _)| point.mark == PointMark::Next);
     let marks = others.into_iter().chain(next).map(|(SkinPoint { number, mark, .. }, at)| {
-        point(number as usize, at, mark, radius, radius >= NUMERAL_RADIUS)
+        let number = number as usize;
+        if numbered {
+            numbered_point(number, at, mark, radius).into_any()
+        } else {
+            point(number, at, mark, radius, radius >= NUMERAL_RADIUS).into_any()
+        }
     });
     view! {
         <path class="way" d=through(&way) />

@@ -5,8 +5,10 @@ use crate::care::allergy::Urgency;
 use crate::case::{Case, Told};
 use crate::measure::{Area, Moment, Span, Units};
 use crate::protocol::refill_limit;
+use crate::record::note::Hours;
 use crate::ui::parts::{Axis, Course, Entry, Reading, Shape, Timeline, Trend, Why};
 use crate::ui::steps::use_here;
+use crate::ui::words::document;
 use crate::ui::words::{after as said, numbers, round_screens, time};
 use leptos::prelude::*;
 
@@ -176,14 +178,22 @@ fn whole(units: Units) -> f64 {
 
 /// The drawing, with all of it in numbers on demand; nothing before the first look or round.
 #[component]
-pub fn RefillTrend() -> impl IntoView {
+pub fn RefillTrend(
+    /// What the clinic's clock showed, for a text that tells all hours by it; without it, the hours
+    /// are the phone's.
+    #[prop(optional)]
+    hours: Option<Hours>,
+) -> impl IntoView {
     let here = use_here();
     let drawn = Memo::new(move |_| {
         let case = here.case();
         let picture = picture(&case)?;
         let length = picture.axis.end;
-        let from = said::axis_end(case.opened, length);
-        let to = said::axis_end(case.opened.after(length), length);
+        let end = |at| match &hours {
+            Some(hours) => document::axis_end(hours.local(at), length),
+            None => said::axis_end(at, length),
+        };
+        let (from, to) = (end(case.opened), end(case.opened.after(length)));
         Some((picture, from, to, lines(&case)))
     });
     move || {

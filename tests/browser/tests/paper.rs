@@ -1,0 +1,133 @@
+//! The texts about a case: read, printed, handed on as text; none in a rehearsal.
+
+use freshet::record::samples::{occlusion, planned};
+use freshet_browser_tests::flows::calling::{shared, watch, ways};
+use freshet_browser_tests::flows::paper::{lay, open};
+use freshet_browser_tests::flows::photo::traced;
+use freshet_browser_tests::flows::rehearsal::let_in;
+use freshet_browser_tests::phone::{AtEach, Phone};
+use serde_json::json;
+
+crate::on_both_engines! {
+    each_paper_is_read_printed_and_handed_on
+    a_photo_goes_on_the_page_by_a_tick_alone
+    a_rehearsal_leaves_no_papers
+}
+
+/// No print view is opened for real: it would stand before the test.
+const NO_PRINTER: &str = "
+    globalThis.printings = 0;
+    globalThis.print = () => { globalThis.printings += 1; };";
+
+const SHEET: &str = "Your treatment and what to do now";
+
+async fn printed(phone: &mut Phone) {
+    phone.run("window.printings = 0; return true;", vec![]).await;
+    phone.tap("Print or save as PDF").await;
+    phone.until("the print view is asked for", "return window.printings === 1;").await;
+}
+
+async fn handed_on(phone: &mut Phone) -> String {
+    phone.tap("Share text").await;
+    phone.see("Copied.").await;
+    let (way, text) = shared(phone).await;
+    phone.sure(way == "copy", &way).await;
+    text
+}
+
+async fn each_paper_is_read_printed_and_handed_on(mut phone: Phone) -> Phone {
+    phone.start().await;
+    watch(&mut phone).await;
+    phone.before_each_page(NO_PRINTER).await;
+    let url = phone.server.url();
+    phone.go(&url).await;
+    phone.see("New case").await;
+    let told = occlusion();
+    lay(&mut phone, &told).await;
+    phone.at_each = AtEach::Check;
+
+    open(&mut phone, &told, "note", "Clinical note").await;
+    ways(&phone, "copy").await;
+    phone.see("250 units in 0.50 mL, 2 rounds").await;
+    // Every point has its number and its state, in the drawing and in words.
+    let numbers = "return [...document.querySelectorAll('.paper-map .point text')].map((text) => text.textContent.trim()).join(' ');";
+    let numbers = phone.run(numbers, vec![]).await;
+    phone.sure(numbers == json!("1 2 3 4 5 6 1 2 3"), &format!("points {numbers}")).await;
+    phone.see("left out, not safe there").await;
+    let struck = "return document.querySelector('.paper del')?.textContent ?? '';";
+    let struck = phone.run(struck, vec![]).await;
+    let so = struck.as_str().is_some_and(|text| text.contains("Colleague told by telephone"));
+    phone.sure(so, &format!("struck out: {struck}")).await;
+    phone.at("note").await;
+    printed(&mut phone).await;
+    let text = handed_on(&mut phone).await;
+    let digest = told.journal.head().expect("entries").to_string();
+    phone.sure(text.starts_with("CLINICAL NOTE\n") && text.contains(&digest), &text).await;
+
+    open(&mut phone, &told, "patient", SHEET).await;
+    ways(&phone, "copy").await;
+    phone.see("Your clinic’s number is not set.").await;
+    phone.see("We did this 2 times.").await;
+    phone.at("patient-sheet").await;
+    printed(&mut phone).await;
+    let text = handed_on(&mut phone).await;
+    phone.sure(text.contains("- Us: ____"), &text).await;
+
+    open(&mut phone, &told, "report", "Adverse reaction report").await;
+    ways(&phone, "copy").await;
+    phone.at("report").await;
+    printed(&mut phone).await;
+    let text = handed_on(&mut phone).await;
+    phone.sure(text.contains("[ ] A reporter") && text.contains("batch DEMO-1"), &text).await;
+
+    phone.at_each = AtEach::Nothing;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn a_photo_goes_on_the_page_by_a_tick_alone(mut phone: Phone) -> Phone {
+    const LABEL: &str = "return [...document.querySelectorAll('label')].map((label) => norm(label.innerText)).find((text) => text.startsWith('Photo of '));";
+    const SHOWN: &str = "return [...document.querySelectorAll('.paper-photo img')].filter((img) => img.complete && img.naturalWidth > 0).length === 1;";
+    phone.open().await;
+    traced(&mut phone).await;
+    let id = phone.run("return new URLSearchParams(location.search).get('case');", vec![]).await;
+    let url = format!("{}?page=note&case={}", phone.server.url(), id.as_str().unwrap_or(""));
+    phone.go(&url).await;
+    phone.settled().await;
+    phone.headed("Clinical note").await;
+    phone.see("Photos to go on the page").await;
+    let none = phone.run("return document.querySelectorAll('.paper img').length;", vec![]).await;
+    phone.sure(none == json!(0), "a photo stands on the page unasked").await;
+    let label = phone.run(LABEL, vec![]).await;
+    let label = label.as_str().unwrap_or("no photo to tick").to_owned();
+    phone.tick(&label).await;
+    phone.until("the photo is on the page", SHOWN).await;
+    phone.at_each = AtEach::Check;
+    phone.at("note-photo").await;
+    phone.at_each = AtEach::Nothing;
+    phone.tick(&label).await;
+    phone.until("it is off again", "return !document.querySelector('.paper-photo');").await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn a_rehearsal_leaves_no_papers(mut phone: Phone) -> Phone {
+    phone.open().await;
+    // What is no reaction is not reported.
+    let told = planned();
+    lay(&mut phone, &told).await;
+    open(&mut phone, &told, "report", "Nothing in this case is a reaction to report").await;
+    phone.see_no("Print or save as PDF").await;
+
+    let url = phone.server.url();
+    phone.go(&url).await;
+    phone.see("New case").await;
+    let_in(&mut phone, "The plain case, from the first sign to the end point").await;
+    // Within the app, so that the rehearsal goes on.
+    let go = "history.pushState(null, '', `${location.search}&page=note`); dispatchEvent(new PopStateEvent('popstate')); return location.search;";
+    let there = phone.run(go, vec![]).await;
+    phone.note(&format!("go to {there}"));
+    phone.headed("No papers in a rehearsal").await;
+    phone.see_no("Print or save as PDF").await;
+    phone
+}
