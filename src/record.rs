@@ -2,3 +2,10 @@
 //! speaks to a user, and nothing here knows a browser.
 
 pub mod calendar;
+pub mod fhir;
+pub mod file;
+mod iso;
+pub mod label;
+pub mod lines;
+pub mod note;
+pub mod samples;

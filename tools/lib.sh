@@ -10,6 +10,8 @@ BINARYEN_VERSION=132.0.0
 ESBUILD_VERSION=0.28.2
 GECKODRIVER_VERSION=0.37.1
 AXE_VERSION=4.14.1
+FHIR_VERSION=4.12.0
+UCUM_VERSION=7.1.10
 
 ROOT=$(cd "$(dirname "${BASH_SOURCE[0]}")/.." && pwd)
 TOOLS=${XDG_CACHE_HOME:-$HOME/.cache}/freshet-tools
@@ -22,6 +24,10 @@ GECKODRIVER_HOME=$TOOLS/geckodriver-$GECKODRIVER_VERSION
 BINARYEN_HOME=$TOOLS/binaryen-$BINARYEN_VERSION
 ESBUILD_HOME=$TOOLS/esbuild-$ESBUILD_VERSION
 AXE_HOME=$TOOLS/axe-core-$AXE_VERSION
+FHIR_HOME=$TOOLS/fhir-$FHIR_VERSION
+UCUM_HOME=$TOOLS/ucum-lhc-$UCUM_VERSION
+# Python's readers, keyed by the list of their versions.
+READERS_HOME=$TOOLS/readers-$(cksum <"$ROOT/tools/outside/requirements.txt" | cut -d ' ' -f 1)
 
 export PATH="$TRUNK_HOME/bin:$BINDGEN_HOME/bin:$BINARYEN_HOME/node_modules/.bin:$ESBUILD_HOME/node_modules/.bin:$GECKODRIVER_HOME/bin:$PATH"
 export TRUNK_SKIP_VERSION_CHECK=true

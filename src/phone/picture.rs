@@ -6,6 +6,7 @@
 //! | [`jpeg`] | a file without place, time and camera | no |
 //! | [`take_in`] | from a file that the user chose to what can be kept | yes |
 //! | [`take_frame`] | from what the camera shows to what can be kept | yes |
+//! | [`label()`] | lines of text as a picture for a printer of labels | yes |
 //! | [`ObjectUrl`] | an address under which kept bytes can be shown | yes |
 //!
 //! The photo never leaves the phone, and neither does what it knew of where and when it was taken.
@@ -13,12 +14,16 @@
 pub mod jpeg;
 
 #[cfg(feature = "app")]
+mod label;
+#[cfg(feature = "app")]
 mod url;
 #[cfg(feature = "app")]
 mod work;
 
 use std::fmt;
 
+#[cfg(feature = "app")]
+pub use label::label;
 #[cfg(feature = "app")]
 pub use url::ObjectUrl;
 #[cfg(feature = "app")]

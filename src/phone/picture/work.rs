@@ -30,7 +30,7 @@ pub async fn take_in(file: File) -> Result<Picture, Unreadable> {
     let blob = {
         let canvas = Canvas::new(&document, width, height).ok_or(Unreadable::NotDrawn)?;
         canvas.draw(Source::Image(&photo.image))?;
-        canvas.encoded().await.ok_or(Unreadable::NotDrawn)?
+        canvas.encoded("image/jpeg").await.ok_or(Unreadable::NotDrawn)?
     };
     drop(photo);
     bared(blob, width, height).await
@@ -46,7 +46,7 @@ pub async fn take_frame(video: &HtmlVideoElement) -> Result<Picture, Unreadable>
     let (width, height) = size.ok_or(Unreadable::NotDecoded)?;
     let canvas = Canvas::new(&document, width, height).ok_or(Unreadable::NotDrawn)?;
     canvas.draw(Source::Frame(video))?;
-    let blob = canvas.encoded().await.ok_or(Unreadable::NotDrawn)?;
+    let blob = canvas.encoded("image/jpeg").await.ok_or(Unreadable::NotDrawn)?;
     drop(canvas);
     bared(blob, width, height).await
 }
@@ -107,13 +107,13 @@ enum Source<'a> {
 }
 
 /// Where a photo is drawn small.
-struct Canvas {
+pub(super) struct Canvas {
     canvas: HtmlCanvasElement,
-    context: CanvasRenderingContext2d,
+    pub(super) context: CanvasRenderingContext2d,
 }
 
 impl Canvas {
-    fn new(document: &Document, width: u32, height: u32) -> Option<Self> {
+    pub(super) fn new(document: &Document, width: u32, height: u32) -> Option<Self> {
         let canvas: HtmlCanvasElement = document.create_element("canvas").ok()?.unchecked_into();
         canvas.set_width(width);
         canvas.set_height(height);
@@ -156,21 +156,18 @@ impl Canvas {
         Ok(pixel.map_err(|_| Unreadable::NotDrawn)?.data().to_vec())
     }
 
-    /// As a file; none if the browser gives none, or one of another kind.
-    async fn encoded(&self) -> Option<Blob> {
+    /// As a file of this kind; none if the browser gives none, or one of another.
+    pub(super) async fn encoded(&self, kind: &str) -> Option<Blob> {
         let wait = Promise::new(&mut |resolve: Function, reject: Function| {
-            let asked = self.canvas.to_blob_with_type_and_encoder_options(
-                &resolve,
-                "image/jpeg",
-                &QUALITY.into(),
-            );
+            let asked =
+                self.canvas.to_blob_with_type_and_encoder_options(&resolve, kind, &QUALITY.into());
             if let Err(error) = asked {
                 // Fails for no function that a promise gives.
                 let _ = reject.call1(&JsValue::UNDEFINED, &error);
             }
         });
         let blob: Blob = JsFuture::from(wait).await.ok()?.dyn_into().ok()?;
-        (blob.type_() == "image/jpeg").then_some(blob)
+        (blob.type_() == kind).then_some(blob)
     }
 }
 

@@ -1,0 +1,40 @@
+//! Writes the papers of the sample cases into a folder, for validators that are not Rust:
+//! `cargo run --no-default-features --example papers -- FOLDER`.
+
+use freshet::measure::Span;
+use freshet::record::calendar::{Alarm, Calendar, Due};
+use freshet::record::{fhir, file, samples};
+use std::path::PathBuf;
+use std::{env, fs, io};
+
+fn main() -> io::Result<()> {
+    let folder = env::args_os().nth(1).map(PathBuf::from);
+    let folder = folder.ok_or_else(|| io::Error::other("which folder?"))?;
+    fs::create_dir_all(&folder)?;
+    let made = samples::START.after(Span::days(2));
+    for (name, told) in samples::all() {
+        let case = told.case();
+        fs::write(
+            folder.join(format!("{name}.fhir.json")),
+            fhir::write(&case, &told.journal, made),
+        )?;
+        fs::write(folder.join(format!("{name}.case.json")), file::write(&told.journal, made))?;
+        let dues = [Due {
+            number: 1,
+            at: made.after(Span::hours(1)),
+            summary: "Look at the skin",
+            notes: "Refill, colour and pain; then round 2",
+        }];
+        let calendar = Calendar {
+            product: "-//Freshet//Hours//EN",
+            case: case.id,
+            made,
+            lasts: Span::ZERO,
+            dues: &dues,
+            alarms: &[Alarm::at_once()],
+        };
+        let calendar = calendar.write().map_err(|_| io::Error::other("a moment out of range"))?;
+        fs::write(folder.join(format!("{name}.ics")), calendar)?;
+    }
+    Ok(())
+}
