@@ -5,6 +5,7 @@
 //! | [`Article`], [`Lot`] | what a thing is; many of one batch that came in together |
 //! | [`Act`] | what happened to the kit: received, counted, moved, thrown away |
 //! | [`Stock`] | what is left, folded from the acts and from what cases took |
+//! | [`Shelf`] | vials of one lot at one place, as a case may take them |
 //! | [`ready`] | whether it would do for an occlusion: how many rounds, what is missing |
 //! | [`gs1`] | what the code on a pack says |
 //! | [`Vial`], [`read_expiry`] | a vial in the hand, a date as printed |
@@ -16,11 +17,13 @@ mod article;
 mod expiry;
 pub mod gs1;
 pub mod ready;
+mod shelf;
 mod stock;
 mod vial;
 
 pub use act::{Act, Discard, Taking};
 pub use article::{Article, Kind, Lot, LotId, Place};
 pub use expiry::{ExpiryMisread, read_expiry};
+pub use shelf::Shelf;
 pub use stock::{Done, Holding, Stock};
 pub use vial::{Dating, Source, Vial};

@@ -27,6 +27,15 @@ impl Discard {
 pub enum Act {
     /// A lot came in.
     Received(Box<Lot>),
+    /// More of a lot that came in before.
+    Delivered {
+        /// Which lot.
+        lot: LotId,
+        /// Where they were put.
+        place: Place,
+        /// How many.
+        count: u32,
+    },
     /// Counted by hand: so many lie there now.
     Counted {
         /// Which lot.

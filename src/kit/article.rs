@@ -21,6 +21,15 @@ pub enum Place {
 impl Place {
     /// All of them.
     pub const ALL: [Self; 2] = [Self::Clinic, Self::Bag];
+
+    /// The other one.
+    #[must_use]
+    pub const fn other(self) -> Self {
+        match self {
+            Self::Clinic => Self::Bag,
+            Self::Bag => Self::Clinic,
+        }
+    }
 }
 
 /// What a thing is, as far as it matters for an occlusion.

@@ -64,6 +64,7 @@ impl Holding {
 pub struct Stock {
     holdings: Vec<Holding>,
     wanted: BTreeMap<Kind, u32>,
+    used_last: Option<Place>,
 }
 
 impl Stock {
@@ -98,13 +99,15 @@ impl Stock {
                 holding.put(lot.place, lot.count);
                 self.holdings.push(holding);
             }
+            Act::Delivered { lot, place, count } => self.change(*lot, |holding| {
+                holding.put(*place, holding.at(*place).saturating_add(*count));
+            }),
             Act::Counted { lot, place, count } => self.change(*lot, |holding| {
                 holding.put(*place, *count);
                 holding.short = 0;
             }),
             Act::Moved { lot, to, count } => self.change(*lot, |holding| {
-                let from = if *to == Place::Clinic { Place::Bag } else { Place::Clinic };
-                let moved = count - holding.take(from, *count);
+                let moved = count - holding.take(to.other(), *count);
                 holding.put(*to, holding.at(*to).saturating_add(moved));
             }),
             Act::Discarded { lot, place, count, why } => self.change(*lot, |holding| {
@@ -122,6 +125,7 @@ impl Stock {
     }
 
     fn took(&mut self, Taking { from, .. }: Taking) {
+        self.used_last = Some(from.place);
         self.change(from.lot, |holding| holding.short += holding.take(from.place, 1));
     }
 
@@ -140,6 +144,11 @@ impl Stock {
     /// One lot.
     pub fn holding(&self, id: LotId) -> Option<&Holding> {
         self.holdings.iter().find(|holding| holding.id == id)
+    }
+
+    /// Where a case took a vial last.
+    pub const fn place_used_last(&self) -> Option<Place> {
+        self.used_last
     }
 
     /// How many of a kind the clinic wants to hold, where it said so.

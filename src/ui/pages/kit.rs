@@ -126,13 +126,14 @@ pub fn KitPage() -> impl IntoView {
                         <Where kit />
                         <ready::Ready kit />
                         <list::Lots kit />
-                        <calendar::IntoCalendar kit />
+                        <calendar::ExpiryDates kit />
                     }
                         .into_any()
                 } else {
                     view! { <list::Empty /> }.into_any()
                 }
             }}
+            <list::Unnoted kit />
             <wanted::Wanted kit />
             <record::Record kit />
             <p class="follow">{words::app::FOLLOW}</p>

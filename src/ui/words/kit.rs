@@ -12,6 +12,7 @@ use super::{allergy, dilution, numbers, sheet, time};
 use crate::care::allergy::Species;
 use crate::kit::{Article, Holding, Kind, Place};
 use crate::measure::{Date, Span};
+use crate::ui::parts::CalendarWords;
 
 pub const TITLE: &str = "Kit";
 pub const ADD: &str = "Add to the kit";
@@ -49,8 +50,7 @@ pub const HOW_MANY: &str = "How many";
 pub const HOW_MANY_WANTED: &str = "Type how many.";
 pub const HISTORY: &str = "What happened to it";
 pub const CASES: &str = "Cases with this batch";
-pub const CASES_NONE: &str = "No case on this phone noted it.";
-pub const CASES_NO_BATCH: &str = "Its batch is not noted, so no case can be found by it.";
+pub const CASES_DETAIL: &str = "When a batch is recalled, they are sought here";
 pub const ACT: &str = "Entry";
 pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed out, and no longer \
      counts; what is left is worked out anew.";
@@ -62,6 +62,10 @@ pub const RECORD_WHY: &str = "Every entry, with its time. Tap one to see it whol
      out. What cases took stands in their own records.";
 pub const RECORD_NONE: &str = "No entry yet.";
 
+pub const UNNOTED: &str = "Opened in cases, not noted";
+pub const UNNOTED_WHY: &str = "What a case opened and did not note is not taken off the kit. Note \
+    it there, or count again here. Cases closed long ago and put away are not looked through.";
+
 pub const WANTED: &str = "What the clinic wants to hold";
 pub const WANTED_DETAIL: &str = "So that this page tells what is missing";
 pub const WANTED_NONE: &str = "Nobody said";
@@ -70,15 +74,18 @@ pub const WANTED_HINT: &str = "At both places together. None is a number too: 0.
 pub const WANTED_KEEP: &str = "Keep it";
 pub const WANTED_SAME: &str = "It is so already.";
 
-pub const INTO_CALENDAR: &str = "Put expiry dates into the phone’s calendar";
-pub const CALENDAR_FILE: &str = "freshet-expiry.ics";
+/// Putting expiry dates into the calendar.
+pub static CALENDAR: CalendarWords = CalendarWords {
+    put: "Put expiry dates into the phone’s calendar",
+    file: "freshet-expiry.ics",
+    downloaded: "Downloaded. Open the file to add the dates, then check that the calendar shows \
+                 them.",
+    shared: "Passed on. Check that the calendar shows the dates.",
+    cancelled: "Closed: nothing was put into the calendar.",
+    refused: "The browser did not take the file. Nothing is in the calendar.",
+    nothing: "No lot with an expiry to come: nothing to put there.",
+};
 pub const CALENDAR_NOTES: &str = "Open Freshet, look at the kit.";
-pub const CALENDAR_NONE: &str = "No lot with an expiry to come: nothing to put there.";
-pub const DOWNLOADED: &str =
-    "Downloaded. Open the file to add the dates, then check that the calendar shows them.";
-pub const SHARED: &str = "Passed on. Check that the calendar shows the dates.";
-pub const CANCELLED: &str = "Closed: nothing was put into the calendar.";
-pub const NOT_TAKEN: &str = "The browser did not take the file. Nothing is in the calendar.";
 
 pub const ADDED: &str = "In the kit.";
 pub const COUNTED: &str = "Counted.";
@@ -204,6 +211,22 @@ pub fn expires_in(days: u32) -> String {
     }
 }
 
+/// A count that looks like a slip.
+pub fn too_many(most: u32) -> String {
+    format!("{most} at most, as this app proposes. Is it a slip? If not, enter it as several lots.")
+}
+
+/// A case in a list.
+pub fn case(reference: &str) -> String {
+    if reference.is_empty() { "Case without a reference".into() } else { reference.to_owned() }
+}
+
+/// Vials that cases opened and did not note.
+pub fn unnoted(count: usize) -> String {
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    format!("{} without a batch", numbers::count(count, "vial", "vials"))
+}
+
 /// Fewer lie there.
 pub fn only(there: u32, place: Place) -> String {
     format!("Only {} by the book. Count again first if more lie there.", lie(there, place))
@@ -215,20 +238,6 @@ pub fn wanted_usual(usual: u32) -> String {
         "{} at hand is the clinic value. A number here goes before it, in this list only.",
         numbers::count(usual, "vial", "vials")
     )
-}
-
-/// Under the title of a case in a list.
-pub fn case_took(reference: &str) -> String {
-    if reference.is_empty() { "Case without a reference".into() } else { reference.to_owned() }
-}
-
-/// How many of a lot a case took from the kit.
-pub fn took(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    match count {
-        0 => "Noted the batch; nothing was taken from this lot".into(),
-        count => format!("Took {} from this lot", numbers::count(count, "vial", "vials")),
-    }
 }
 
 /// What the file for the calendar holds.

@@ -51,6 +51,7 @@ pub const STRENGTH: &str = "Strength, units/mL";
 pub const OTHER_STRENGTH: &str = "Another strength";
 pub const WHY_STRENGTH: &str = "Why this strength";
 
+pub const IN_KIT: &str = "Vials in the kit, units in one";
 pub const VIALS_AT_HAND: &str = "Vials at hand";
 pub const VIALS_UNTOLD: &str = "Not counted";
 pub const VIALS_TOLD: &str = "Counted";
@@ -209,6 +210,17 @@ pub fn in_force(value: &str) -> String {
 /// The unit of a vial's figure.
 pub fn vials_of(units: Units) -> String {
     format!("of {}", numbers::units_named(units))
+}
+
+/// Vials of one strength in the kit.
+pub fn in_kit(units: Units, left: u32) -> String {
+    format!("{} · {left} left", numbers::units(units))
+}
+
+/// The kit holds fewer than the preparation opens.
+pub fn kit_short(needed: u32, units: Units, there: u32) -> String {
+    let vials = numbers::count(needed, "vial", "vials");
+    format!("Needs {vials} of {}, the kit has {there}.", numbers::units_named(units))
 }
 
 /// Vials that are missing, and how far those at hand go.

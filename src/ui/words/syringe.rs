@@ -1,8 +1,8 @@
 //! Step 4: one movement after the other, the label, what went wrong.
 
-use super::{numbers, time};
+use super::{kit, numbers, time};
 use crate::care::dilution::Contents;
-use crate::kit::ExpiryMisread;
+use crate::kit::{ExpiryMisread, Shelf};
 use crate::measure::{Date, Moment, Volume};
 use crate::protocol::potency;
 use crate::ui::parts::Finding;
@@ -27,6 +27,9 @@ pub const EXPIRY: &str = "Expiry";
 pub const EXPIRY_HINT: &str = "Year-month, or day.month.year. The year in four digits.";
 pub const NOTHING_NOTED: &str = "Type the batch, the expiry or both.";
 pub const NOTE_IT: &str = "Note it";
+pub const NOTE_LATER: &str = "It can be noted now or later, after the hours too.";
+pub const ANOTHER_TYPED: &str = "Another, typed";
+pub const EXPIRED_IN_KIT: &str = "Past their last day: look for others first.";
 pub const ANOTHER_VIAL: &str = "Note another vial";
 pub const USE_EXPIRED: &str = "Use it all the same";
 
@@ -133,6 +136,41 @@ pub fn expired(number: u32, last: Date) -> String {
 /// The same, as what speaks against it.
 pub fn expired_short(last: Date) -> String {
     format!("The vial expired on {}.", time::day(last))
+}
+
+/// A shelf of the kit: what it is, and its batch.
+pub fn shelf(shelf: &Shelf) -> String {
+    format!("{} · {}", numbers::units_named(shelf.units), kit::batch_of(&shelf.batch))
+}
+
+/// Its last day and where it lies.
+pub fn shelf_detail(shelf: &Shelf) -> String {
+    let last = match shelf.expiry {
+        Some(last) if shelf.expired => kit::expired(last),
+        Some(last) => format!("Use until {}", time::day(last)),
+        None => "Expiry not noted".to_owned(),
+    };
+    format!("{last} · {}", kit::place(shelf.from.place))
+}
+
+/// How many are left there.
+pub fn shelf_left(count: u32) -> String {
+    format!("{count} left")
+}
+
+/// Vials opened of which nothing is noted.
+pub fn unnoted(count: usize) -> String {
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    format!("{} of this case without a batch", numbers::count(count, "vial", "vials"))
+}
+
+/// Of these, vials of solutions made before the last one.
+pub fn earlier(count: usize) -> String {
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    format!(
+        "{} of an earlier solution: write the batch as a note in the record.",
+        numbers::count(count, "vial", "vials")
+    )
 }
 
 /// Who checked.

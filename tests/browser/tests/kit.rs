@@ -1,6 +1,7 @@
 //! The kit: filled, counted, carried, looked up.
 
 use freshet_browser_tests::flows::kit::{Delivery, VIALS, receive, receive_other, to_kit};
+use freshet_browser_tests::flows::urgent;
 use freshet_browser_tests::phone::{AtEach, Phone};
 use serde_json::json;
 
@@ -9,6 +10,7 @@ crate::on_both_engines! {
     what_cannot_be_read_is_said
     carried_struck_out_and_in_the_calendar
     a_pack_is_scanned
+    a_case_takes_its_vial_from_the_kit
 }
 
 /// Keeps what files were made. Reads no codes, on whatever machine it runs.
@@ -221,6 +223,23 @@ async fn a_pack_is_scanned(mut phone: Phone) -> Phone {
     phone.see("Batch DEMO-8 · use until 30 Jun 2032").await;
     let text = phone.text().await;
     phone.sure(text.matches("300 units · Bovine").count() == 2, &text).await;
+    phone
+}
+
+async fn a_case_takes_its_vial_from_the_kit(mut phone: Phone) -> Phone {
+    fresh(&mut phone).await;
+    receive(&mut phone, VIALS).await;
+    phone.at_each = AtEach::Nothing;
+    freshet_browser_tests::flows::around::home(&mut phone).await;
+    urgent::to_first_draw(&mut phone).await;
+    phone.at_each = AtEach::Check;
+    phone.tap("Vial 1: batch").await;
+    phone.see("4 left").await;
+    phone.at("kit-take").await;
+    phone.tap("1 500 units · Batch DEMO-1").await;
+    phone.see("Vial 1: DEMO-1").await;
+    to_kit(&mut phone).await;
+    phone.see("Clinic 3").await;
     phone
 }
 

@@ -131,12 +131,12 @@ pub fn MoveSheet(kit: Kit) -> impl IntoView {
         let why_not = Signal::derive(move || read().err());
         let keep = move |()| {
             if let Ok(count) = untrack(read) {
-                let to = other(from.get_untracked());
+                let to = from.get_untracked().other();
                 kit.record(Act::Moved { lot: id, to, count }, said::MOVED);
             }
         };
         let ways: Vec<_> =
-            there.iter().map(|from| Item::new(*from, said::into_place(other(*from)))).collect();
+            there.iter().map(|from| Item::new(*from, said::into_place(from.other()))).collect();
         view! {
             {name}
             <Segment
@@ -150,13 +150,6 @@ pub fn MoveSheet(kit: Kit) -> impl IntoView {
         }
         .into_any()
     })
-}
-
-const fn other(place: Place) -> Place {
-    match place {
-        Place::Clinic => Place::Bag,
-        Place::Bag => Place::Clinic,
-    }
 }
 
 /// Thrown away.

@@ -50,9 +50,9 @@ fn Form(kit: Kit) -> impl IntoView {
     let keep = move |()| {
         let Ok(lot) = draft.read_untracked().lot() else { return };
         match same.get_untracked() {
-            Some((id, _, there)) => {
-                let count = there.saturating_add(lot.count);
-                kit.record(Act::Counted { lot: id, place: lot.place, count }, said::ADDED);
+            Some((id, ..)) => {
+                let (place, count) = (lot.place, lot.count);
+                kit.record(Act::Delivered { lot: id, place, count }, said::ADDED);
             }
             None => kit.record(Act::Received(Box::new(lot)), said::ADDED),
         }

@@ -7,68 +7,27 @@ use crate::measure::{Hash, Moment, Span};
 use crate::phone::{clock, use_clock};
 use crate::protocol::Protocol;
 use crate::record::calendar::{self, Alarm, Calendar, OutOfRange};
-use crate::store::export::{self, Offered};
-use crate::ui::parts::{Note, QuietButton, Tone};
+use crate::ui::parts::IntoCalendar;
 use crate::ui::words::{hour, kit as said};
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
 /// When the calendar speaks, by local time: as a clinic opens.
 const MORNING: u8 = 9;
 
-/// What became of the file.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Became {
-    Offered(Offered),
-    Refused,
-    /// There was nothing to put into it.
-    Empty,
-}
-
-/// Puts the expiry dates into the phone's calendar, by a file.
+/// Puts the expiry dates into the phone's calendar.
 #[component]
-pub fn IntoCalendar(kit: Kit) -> impl IntoView {
+pub fn ExpiryDates(kit: Kit) -> impl IntoView {
     let clock = use_clock();
-    let became = RwSignal::new(None);
-    let put = move |()| {
+    let make = Callback::new(move |()| {
         let now = clock.now();
-        let dates = untrack(|| dates(&kit.stock.read(), &kit.protocol(), now));
-        if dates.is_empty() {
-            became.set(Some(Became::Empty));
-            return;
-        }
-        let Ok(text) = file(&dates, now) else {
-            became.set(Some(Became::Refused));
-            return;
-        };
-        let offered = export::offer(said::CALENDAR_FILE, "text/calendar", &text);
-        spawn_local(async move {
-            let offered = offered.await.map_or(Became::Refused, Became::Offered);
-            became.try_set(Some(offered));
-        });
-    };
-    let said_of = move || {
-        became.get().map(|became| {
-            let (tone, words) = match became {
-                Became::Offered(Offered::Download) => (Tone::Plain, said::DOWNLOADED),
-                Became::Offered(Offered::Shared) => (Tone::Plain, said::SHARED),
-                Became::Offered(Offered::Cancelled) => (Tone::Caution, said::CANCELLED),
-                Became::Refused => (Tone::Danger, said::NOT_TAKEN),
-                Became::Empty => (Tone::Caution, said::CALENDAR_NONE),
-            };
-            view! { <Note tone>{words}</Note> }
-        })
-    };
-    view! {
-        <div class="into-calendar">
-            <QuietButton on_press=put>{said::INTO_CALENDAR}</QuietButton>
-            <div role="status">{said_of}</div>
-            <p class="hint">{move || {
-                    let protocol = kit.protocol();
-                    said::calendar_why(protocol.expiry_ahead, protocol.expiry_near)
-                }}</p>
-        </div>
-    }
+        let dates = dates(&kit.stock.read(), &kit.protocol(), now);
+        (!dates.is_empty()).then(|| file(&dates, now)).transpose()
+    });
+    let why = Signal::derive(move || {
+        let protocol = kit.protocol();
+        Some(said::calendar_why(protocol.expiry_ahead, protocol.expiry_near))
+    });
+    view! { <IntoCalendar words=&said::CALENDAR make why /> }
 }
 
 /// What the calendar tells of a lot.

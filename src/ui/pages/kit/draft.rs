@@ -4,6 +4,7 @@ use crate::care::allergy::Species;
 use crate::kit::gs1::{Gtin, Pack};
 use crate::kit::{Article, ExpiryMisread, Holding, Kind, Lot, Place, Stock, read_expiry};
 use crate::measure::{Date, Misread, Typed, Units, Volume};
+use crate::protocol::counting::MOST_OF_A_LOT;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::strengths::VIALS;
 use crate::ui::words::{kit as said, syringe, typed};
@@ -156,7 +157,8 @@ fn volume(text: &str) -> Result<Volume, String> {
 /// # Errors
 /// What is wrong with it, in words.
 pub fn count(text: &str) -> Result<u32, String> {
-    typed::field::<u32>(text)?.ok_or_else(|| said::HOW_MANY_WANTED.to_owned())
+    let count = typed::field::<u32>(text)?.ok_or_else(|| said::HOW_MANY_WANTED.to_owned())?;
+    if count > MOST_OF_A_LOT { Err(said::too_many(MOST_OF_A_LOT)) } else { Ok(count) }
 }
 
 /// How many, which may be none.
@@ -215,6 +217,8 @@ mod tests {
         assert_eq!(count_or_none("0"), Ok(0));
         assert_eq!(count_or_none(" 7 "), Ok(7));
         assert!(count_or_none("").is_err() && count_or_none("x").is_err());
+        assert_eq!(count("999"), Ok(MOST_OF_A_LOT));
+        assert_eq!(count("1000").unwrap_err(), said::too_many(MOST_OF_A_LOT));
         draft.count = "10".into();
         draft.batch = " DEMO-1 ".into();
         draft.expiry = "2027-05".into();

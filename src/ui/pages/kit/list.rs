@@ -1,10 +1,12 @@
 //! What is there, lot by lot: by kind, what runs out first at the top.
 
 use super::{Kit, Sheet};
+use crate::case::{CaseId, Step};
 use crate::kit::ready::{Expiring, Runs};
 use crate::kit::{Holding, Kind, LotId, Place};
 use crate::measure::Date;
-use crate::ui::parts::{Icon, Note, Rows, Sign};
+use crate::ui::page::Page;
+use crate::ui::parts::{Icon, Note, Row, Rows, Sign};
 use crate::ui::words::kit as said;
 use leptos::prelude::*;
 
@@ -146,6 +148,36 @@ pub fn Lots(kit: Kit) -> impl IntoView {
                     }
                 })
         }}
+    }
+}
+
+/// Cases that opened vials and did not note them; each leads to where it is done. Only cases at hand:
+/// what opened a vial is not in a headline, so those in the archive are not looked through, and the
+/// page says so.
+#[component]
+pub fn Unnoted(kit: Kit) -> impl IntoView {
+    let cases = Memo::new(move |_| -> Vec<(CaseId, String, usize)> {
+        let all = kit.desk.all().into_iter().map(|held| {
+            let reference = held.case.reference.as_ref().map(|name| name.as_str().to_owned());
+            (held.case.id, reference.unwrap_or_default(), held.case.unnoted(&held.journal).count())
+        });
+        all.filter(|(.., count)| *count > 0).collect()
+    });
+    let row = move |(case, reference, count): (CaseId, String, usize)| {
+        let to = move |()| kit.go.to(Page::Case(case, Some(Step::Syringe)));
+        view! { <Row label=said::case(&reference) trailing=Some(said::unnoted(count)) on_press=to /> }
+    };
+    move || {
+        let cases = cases.get();
+        (!cases.is_empty()).then(|| {
+            view! {
+                <section>
+                    <h2>{said::UNNOTED}</h2>
+                    <p class="hint">{said::UNNOTED_WHY}</p>
+                    <Rows>{cases.into_iter().map(row).collect_view()}</Rows>
+                </section>
+            }
+        })
     }
 }
 

@@ -23,7 +23,8 @@ fn about(entry: &Entry) -> Option<LotId> {
     match entry.event() {
         Event::Kit(Act::Received(_)) => Some(LotId(entry.id())),
         Event::Kit(
-            Act::Counted { lot, .. }
+            Act::Delivered { lot, .. }
+            | Act::Counted { lot, .. }
             | Act::Moved { lot, .. }
             | Act::Discarded { lot, .. }
             | Act::Amended { lot, .. },
@@ -138,8 +139,8 @@ pub fn EntrySheet(kit: Kit) -> impl IntoView {
         Sheet::Entry(id) => Some(id),
         _ => None,
     });
-    let found = move || {
-        let id = shown.get()?;
+    // Not tracked but for which entry: what is typed here outlives what a case takes meanwhile.
+    let of = move |id: Hash| {
         let held = kit.desk.held(CaseId::KIT)?;
         let all = held.journal.entries();
         let entry = all.iter().find(|entry| entry.id() == id)?;
@@ -183,7 +184,7 @@ pub fn EntrySheet(kit: Kit) -> impl IntoView {
             heading=said::ACT
             close_label=words::app::CLOSE
         >
-            {found}
+            {move || shown.get().map(|id| untrack(|| of(id)))}
         </parts::Sheet>
     }
 }

@@ -2,7 +2,11 @@
 
 use super::ways::Ways;
 use crate::care::dose;
+use crate::case::Event;
 use crate::measure::Units;
+use crate::phone::clock;
+use crate::protocol::{Id, Quantity};
+use crate::ui::desk::use_desk;
 use crate::ui::parts::{Figure, Figures, Item, Note, Segment, Stepper, Tone};
 use crate::ui::steps::use_here;
 use crate::ui::words::strength as said;
@@ -45,6 +49,7 @@ pub fn Supplies(
     };
     view! {
         {taken}
+        <InKit ways />
         <Segment
             legend=said::VIALS_AT_HAND
             items=counted
@@ -69,5 +74,41 @@ pub fn Supplies(
                 })
         }}
         {against}
+    }
+}
+
+/// The kit's own vials as the first choice, and whether they do for the plan. Nothing where the kit
+/// holds none, as on the desk of a rehearsal.
+#[component]
+fn InKit(ways: Ways) -> impl IntoView {
+    let (here, desk) = (use_here(), use_desk());
+    let strengths = Memo::new(move |_| desk.stock().strengths(clock::today()));
+    let items = Signal::derive(move || -> Vec<Item<Units>> {
+        let item = |(units, left): (&Units, &u32)| Item::new(*units, said::in_kit(*units, *left));
+        strengths.read().iter().map(item).collect()
+    });
+    let choose = move |units| here.record(Event::Set(Id::VialUnits, Quantity::Units(units)));
+    let short = move || {
+        let (plan, strengths) = (ways.chosen.get()?, strengths.read());
+        let units = plan.ask().vial.units;
+        let there = strengths.get(&units).copied().unwrap_or_default();
+        (there < plan.vials_used()).then(|| {
+            let words = said::kit_short(plan.vials_used(), units, there);
+            view! { <Note tone=Tone::Caution>{words}</Note> }
+        })
+    };
+    let some = Memo::new(move |_| !strengths.read().is_empty());
+    move || {
+        some.get().then(|| {
+            view! {
+                <Segment
+                    legend=said::IN_KIT
+                    items
+                    value=Signal::derive(move || Some(here.case().protocol.vial_units))
+                    on_choose=choose
+                />
+                {short}
+            }
+        })
     }
 }

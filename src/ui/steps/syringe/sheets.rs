@@ -2,11 +2,15 @@
 
 use super::walk::Walk;
 use crate::case::Event;
+use crate::kit::Shelf;
 use crate::kit::{ExpiryMisread, Vial, read_expiry};
 use crate::measure::Date;
-use crate::ui::parts::{GoButton, QuietButton, Sheet, TextField};
+use crate::phone::clock;
+use crate::ui::desk::use_desk;
+use crate::ui::parts::{GoButton, Note, QuietButton, Row, Rows, Sheet, TextField, Tone};
 use crate::ui::steps::use_here;
-use crate::ui::words::{self, syringe as said};
+use crate::ui::tap::Taps;
+use crate::ui::words::{self, kit, syringe as said};
 use leptos::prelude::*;
 
 /// A second person looks and signs.
@@ -42,7 +46,8 @@ pub fn CheckSheet(open: RwSignal<bool>, index: u32) -> impl IntoView {
     }
 }
 
-/// Batch and expiry of a vial.
+/// Which vial it is: one of the kit's by a tap, or any other as typed. Where the kit holds none that
+/// fits, as on the desk of a rehearsal, which has no kit, there is only the typing.
 #[component]
 pub fn VialSheet(
     open: RwSignal<bool>,
@@ -50,6 +55,74 @@ pub fn VialSheet(
     /// Which vial, from 1.
     number: u32,
 ) -> impl IntoView {
+    let desk = use_desk();
+    let shelves = Memo::new(move |_| {
+        let units = walk.read().as_ref().map(|walk| walk.plan.ask().vial.units);
+        let vials = desk.stock().vials(clock::today());
+        vials.into_iter().filter(|shelf| Some(shelf.units) == units).collect::<Vec<_>>()
+    });
+    let some = Memo::new(move |_| !shelves.read().is_empty());
+    view! {
+        <Sheet
+            open
+            on_close=Callback::new(move |()| open.set(false))
+            heading=said::vial(number)
+            close_label=words::app::CLOSE
+        >
+            {move || {
+                if some.get() {
+                    view! {
+                        <FromKit open shelves number />
+                        <details class="more">
+                            <summary>{said::ANOTHER_TYPED}</summary>
+                            <Typed open walk number />
+                        </details>
+                    }
+                        .into_any()
+                } else {
+                    view! { <Typed open walk number /> }.into_any()
+                }
+            }}
+        </Sheet>
+    }
+}
+
+/// The kit's vials of the strength that the preparation asks for, a tap each.
+#[component]
+fn FromKit(open: RwSignal<bool>, shelves: Memo<Vec<Shelf>>, number: u32) -> impl IntoView {
+    let here = use_here();
+    let taps = Taps::new();
+    let row = move |shelf: Shelf| {
+        let label = said::shelf(&shelf);
+        let (detail, trailing) = (said::shelf_detail(&shelf), said::shelf_left(shelf.left));
+        let take = move |()| {
+            let vial = shelf.take(number);
+            taps.once(|| here.record_then(Event::Vial(vial), move || open.set(false)));
+        };
+        view! { <Row label detail=Some(detail) trailing=Some(trailing) on_press=take /> }
+    };
+    let rows = move |expired: bool| {
+        let shelves: Vec<Shelf> =
+            shelves.get().into_iter().filter(|shelf| shelf.expired == expired).collect();
+        let caution =
+            expired.then(|| view! { <Note tone=Tone::Caution>{said::EXPIRED_IN_KIT}</Note> });
+        (!shelves.is_empty()).then(|| {
+            view! {
+                {caution}
+                <Rows>{shelves.into_iter().map(row).collect_view()}</Rows>
+            }
+        })
+    };
+    view! {
+        <h3>{kit::TITLE}</h3>
+        {move || rows(false)}
+        {move || rows(true)}
+    }
+}
+
+/// Batch and expiry, typed.
+#[component]
+fn Typed(open: RwSignal<bool>, walk: Memo<Option<Walk>>, number: u32) -> impl IntoView {
     let here = use_here();
     let (batch, expiry) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
     let read = move || -> Result<Option<Date>, String> {
@@ -74,7 +147,10 @@ pub fn VialSheet(
         Ok(None) if batch.read().trim().is_empty() => Some(said::NOTHING_NOTED.to_owned()),
         Ok(_) => None,
     });
-    // Vials of one box are alike; still it is said which one, and noted by hand.
+    // Vials of one box are alike; still it is said which one, and noted by hand. Where it was taken
+    // from is kept even when the kit has none of it left by its book: a vial of that lot is in the
+    // hand, so the book is wrong, and the lot then shows as short and asks to be counted. Without it
+    // the kit would look right and nobody would count.
     let as_before = move || {
         let walk = walk.read();
         let before = number.checked_sub(1)?;
@@ -86,12 +162,6 @@ pub fn VialSheet(
         })
     };
     view! {
-        <Sheet
-            open
-            on_close=Callback::new(move |()| open.set(false))
-            heading=said::vial(number)
-            close_label=words::app::CLOSE
-        >
             <TextField
                 label=said::BATCH
                 value=batch
@@ -113,6 +183,5 @@ pub fn VialSheet(
             />
             {as_before}
             <GoButton on_press=note why_not>{said::NOTE_IT}</GoButton>
-        </Sheet>
     }
 }

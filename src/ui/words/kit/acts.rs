@@ -19,7 +19,9 @@ pub fn act(act: &Act) -> (String, Option<String>) {
     let named = |lot: &LotId| Some(format!("Lot {}", lot.0.short()));
     match act {
         Act::Received(lot) => (line(act), Some(detail(lot))),
-        Act::Counted { lot, .. } | Act::Moved { lot, .. } => (line(act), named(lot)),
+        Act::Delivered { lot, .. } | Act::Counted { lot, .. } | Act::Moved { lot, .. } => {
+            (line(act), named(lot))
+        }
         Act::Discarded { lot, why, .. } => {
             (line(act), Some(format!("{}. Lot {}", discard(*why), lot.0.short())))
         }
@@ -39,7 +41,9 @@ pub fn act_of(act: &Act, lot: Option<&Lot>) -> (String, Option<String>) {
         Act::Amended { batch, expiry, .. } => {
             format!("{}. {}", article_full(lot.article), printed(batch, *expiry))
         }
-        Act::Counted { .. } | Act::Moved { .. } | Act::Wanted { .. } => detail(lot),
+        Act::Delivered { .. } | Act::Counted { .. } | Act::Moved { .. } | Act::Wanted { .. } => {
+            detail(lot)
+        }
     };
     (line(act), Some(small))
 }
@@ -54,6 +58,9 @@ fn line(act: &Act) -> String {
                 article_full(lot.article),
                 in_place(lot.place)
             )
+        }
+        Act::Delivered { place, count, .. } => {
+            format!("More came in: {count} {}", in_place(*place))
         }
         Act::Counted { place, count, .. } => format!("Counted: {count} {}", in_place(*place)),
         Act::Moved { to, count, .. } => format!("{}: {count}", into_place(*to)),

@@ -8,8 +8,8 @@ use crate::ui::words::numbers;
 
 pub const ASK: &str = "Ready for an occlusion?";
 pub const BOOKED: &str = "This counts what was booked here and is in date, not what lies in the \
-     drawer. Look for yourself, on a fixed day. A case does not take its vials from here yet: \
-     count again after one.";
+     drawer. Look for yourself, on a fixed day. A case takes from here what is noted in it as from \
+     the kit, and nothing else: count again after one.";
 pub const HOW: &str = "How it is counted";
 pub const HOW_ROUNDS: &str = "Each round is made from vials of its own, for what is left of a vial \
      is thrown away. What is expired, and what has no expiry noted, does not count. One area, two \
