@@ -15,6 +15,7 @@ pub mod adjunct;
 pub mod adrenaline;
 pub mod barrel;
 pub mod card;
+pub mod counting;
 pub mod diluent;
 pub mod emergency;
 pub mod face;

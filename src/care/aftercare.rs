@@ -1,4 +1,18 @@
-//! When to see the patient again.
+//! When to see the patient again, what is found then, and when it is enough.
+//!
+//! | after | seen again | until |
+//! |---|---|---|
+//! | an occlusion | daily at first, in person; later spaced out | the three signs are back and no skin is breaking down, seen in person once the days are over in which pustules come |
+//! | planned work | at two weeks | the result was seen, and is as meant |
+//! | a hand-over | as the other team says | at once |
+//!
+//! Whatever comes back is treated as an occlusion again, at once.
+
+mod course;
+mod review;
+
+pub use course::{Advice, Course, Holds, Planned, Rule, Standing};
+pub use review::{Corrected, Damage, Review, Seen};
 
 use super::allergy::Urgency;
 use super::rounds::End;
@@ -34,7 +48,7 @@ pub fn visits(urgency: Urgency, aim: Option<Aim>, end: End, protocol: &Protocol)
     match (urgency, end) {
         (_, End::HandedOver(_)) => Vec::new(),
         (Urgency::Urgent, _) => {
-            vec![visit(Span::days(1), Purpose::Daily, Some(source::OCCLUSION_2020))]
+            vec![visit(protocol.review_daily, Purpose::Daily, Some(source::OCCLUSION_2020))]
         }
         (Urgency::Planned, _) => {
             let mut visits = vec![visit(protocol.planned_review, Purpose::Result, None)];

@@ -3,12 +3,12 @@
 use super::Contact;
 use crate::care::allergy::{Answers, Urgency};
 use crate::care::dilution::Plan;
-use crate::care::rounds::End;
+use crate::care::rounds::{Act, End, Look};
 use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::territory::{Photo, Territory};
-use crate::care::{adjunct, anaphylaxis, rounds, skin_test};
+use crate::care::{adjunct, aftercare, anaphylaxis, rounds, skin_test};
 use crate::kit::{self, Vial};
-use crate::measure::{Hash, Units, Volume};
+use crate::measure::{Hash, Moment, Units, Volume};
 use crate::plane::Lattice;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::{Id, Protocol, Quantity, Region};
@@ -78,6 +78,15 @@ pub enum Overridden {
     Stop,
 }
 
+/// Why a photo was deleted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Removal {
+    /// The patient asked for it.
+    PatientsWish,
+    /// It shows nothing of use, or the wrong thing.
+    NotUsable,
+}
+
 /// How a case was closed.
 pub type Outcome = End;
 
@@ -118,6 +127,13 @@ pub enum Event {
     Territory(Territory),
     /// A photo was taken and kept on this phone.
     Photo(Photo),
+    /// A photo was deleted from this phone; what was traced on it stands.
+    PhotoRemoved {
+        /// The digest of its bytes.
+        photo: Hash,
+        /// Why.
+        why: Removal,
+    },
     /// How the points of a grid lie was chosen for this case.
     Lattice(Lattice),
     /// Planned work: how much filler, and the dose chosen for it.
@@ -154,6 +170,19 @@ pub enum Event {
     Noticed(RedFlag),
     /// Something given besides the enzyme, or asked about it.
     Adjunct(adjunct::Act),
+    /// The patient was seen again after the treatment.
+    Review(Box<aftercare::Review>),
+    /// When the patient is to be seen again was agreed.
+    Appointed(Moment),
+    /// The treatment is taken up again: its end and the closing no longer hold, and what was seen is the
+    /// look that the next round is decided on. Planned work that turned into an occlusion is urgent
+    /// from here on. One entry, so that no kill of the app can leave half of it.
+    TakenUp {
+        /// What was seen.
+        look: Box<Look>,
+        /// Why.
+        reason: String,
+    },
     /// The clinician did otherwise than advised.
     Override {
         /// Than what.
@@ -174,4 +203,16 @@ pub enum Event {
     },
     /// The case was closed.
     Closed(Outcome),
+}
+
+impl Event {
+    /// The look that it carries: of the hours, of a review, or that the treatment was taken up on.
+    pub fn look(&self) -> Option<&Look> {
+        match self {
+            Self::Round(Act::Look(look)) => Some(look),
+            Self::Review(review) => Some(&review.look),
+            Self::TakenUp { look, .. } => Some(look),
+            _ => None,
+        }
+    }
 }

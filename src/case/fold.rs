@@ -2,13 +2,14 @@
 
 use super::stop::Warned;
 use super::{
-    CaseId, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference,
+    CaseId, Contact, Entry, Event, Journal, Outcome, Overridden, Preparation, Reference, Removal,
     TestReading, Told,
 };
 use crate::care::adjunct::Adjuncts;
+use crate::care::aftercare::Review;
 use crate::care::allergy::{Answers, Urgency};
 use crate::care::anaphylaxis::{self, Reaction};
-use crate::care::rounds::{Act, Phase, Refusal, Treatment};
+use crate::care::rounds::{Act, Look, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::skin_test::Placed;
 use crate::care::territory::Photo;
@@ -66,6 +67,8 @@ pub struct Case {
     pub territories: Vec<Told>,
     /// Photos taken, the newest last.
     pub photos: Vec<(Moment, Photo)>,
+    /// Photos deleted since, by the digest of their bytes.
+    pub removed: BTreeMap<Hash, (Moment, Removal)>,
     /// Planned work: filler and the dose chosen.
     pub filler: Option<(Volume, Units)>,
     /// What the powder is dissolved in.
@@ -86,6 +89,10 @@ pub struct Case {
     pub adjuncts: Adjuncts,
     /// Whom the clinic calls; only in the clinic's own journal.
     pub contacts: Vec<Contact>,
+    /// When the patient was seen again, and how it was.
+    pub reviews: Vec<(Moment, Review)>,
+    /// When the patient is to be seen again, as agreed last.
+    pub appointed: Option<Moment>,
     /// Where the clinician did otherwise than advised.
     pub overrides: Vec<(Moment, Overridden, String)>,
     /// How it was closed.
@@ -138,6 +145,7 @@ impl Case {
             readings: Vec::new(),
             territories: Vec::new(),
             photos: Vec::new(),
+            removed: BTreeMap::new(),
             next_grid: OnceLock::new(),
             filler: None,
             diluent: Diluent::default(),
@@ -149,6 +157,8 @@ impl Case {
             warned: Warned::default(),
             adjuncts: Adjuncts::default(),
             contacts: Vec::new(),
+            reviews: Vec::new(),
+            appointed: None,
             overrides: Vec::new(),
             closed: None,
             struck: BTreeSet::new(),
@@ -190,10 +200,7 @@ impl Case {
             Event::Contacts(contacts) => self.contacts.clone_from(contacts),
             Event::Renamed(reference) => self.reference = Some(reference.clone()),
             Event::Found(findings) => self.found(findings),
-            Event::Noticed(flag) => {
-                self.only_found.retain(|found| found != flag);
-                self.stands(*flag);
-            }
+            Event::Noticed(flag) => self.notice(*flag),
             Event::Adjunct(act) => self.adjuncts.apply(at, act),
             Event::Way { urgency, aim } => {
                 self.way = Some((*urgency, *aim));
@@ -208,6 +215,9 @@ impl Case {
                 rounds_begun: self.treatment.rounds().len(),
             }),
             Event::Photo(photo) => self.photos.push((at, *photo)),
+            Event::PhotoRemoved { photo, why } => {
+                self.removed.insert(*photo, (at, *why));
+            }
             Event::Lattice(lattice) => self.protocol.lattice = *lattice,
             Event::Filler { volume, dose } => self.filler = Some((*volume, *dose)),
             Event::Set(id, quantity) => {
@@ -246,6 +256,13 @@ impl Case {
                     self.flags.retain(|flag| *flag != RedFlag::Airway);
                 }
             }
+            Event::Review(review) => {
+                self.reviews.push((at, (**review).clone()));
+                self.appointed = None;
+                self.reviewed(review);
+            }
+            Event::Appointed(moment) => self.appointed = Some(*moment),
+            Event::TakenUp { look, .. } => self.taken_up(at, look),
             Event::Override { what, reason } => self.overrides.push((at, *what, reason.clone())),
             Event::Closed(outcome) => self.closed = Some((at, *outcome)),
             Event::ClockJumped(millis) => {
@@ -268,6 +285,18 @@ impl Case {
             }
         }
         self.findings = Some(findings.clone());
+    }
+
+    /// A look says which signs stand, and which do not any more.
+    pub(super) fn looked(&mut self, look: &Look) {
+        self.only_found.clear();
+        self.flags.clone_from(&look.red_flags);
+    }
+
+    /// A sign was noticed, at whatever moment.
+    pub(super) fn notice(&mut self, flag: RedFlag) {
+        self.only_found.retain(|found| *found != flag);
+        self.stands(flag);
     }
 
     fn stands(&mut self, flag: RedFlag) {
@@ -304,8 +333,7 @@ impl Case {
         }
         match (self.treatment.apply(entry.at(), act), act) {
             (Ok(()), Act::Look(look)) => {
-                self.only_found.clear();
-                self.flags.clone_from(&look.red_flags);
+                self.looked(look);
             }
             (Ok(()), _) => {}
             (Err(refusal), _) => self.refused.push((entry.id(), refusal)),

@@ -2,7 +2,7 @@
 
 use super::{Case, Event, Journal};
 use crate::care::handover::{Known, Noticed, Sheet, SightSheet};
-use crate::care::rounds::{Act, End, HandOver};
+use crate::care::rounds::{End, HandOver};
 use crate::care::situation::RedFlag;
 use crate::care::territory::Territory;
 use crate::measure::{Hash, Moment};
@@ -27,9 +27,8 @@ impl Case {
         for entry in self.standing(journal) {
             let flags: &[RedFlag] = match entry.event() {
                 Event::Found(findings) => &findings.red_flags,
-                Event::Round(Act::Look(look)) => &look.red_flags,
                 Event::Noticed(flag) => std::slice::from_ref(flag),
-                _ => &[],
+                other => other.look().map_or(&[], |look| &look.red_flags),
             };
             for flag in flags {
                 if noticed.iter().all(|known| known.flag != *flag) {
@@ -50,8 +49,8 @@ impl Case {
                 Event::Noticed(noticed) if *noticed == flag => {
                     noticing = Some((entry.id(), entry.at()));
                 }
-                Event::Round(Act::Look(_)) => noticing = None,
                 Event::Found(findings) if findings.red_flags.contains(&flag) => noticing = None,
+                other if other.look().is_some() => noticing = None,
                 _ => {}
             }
         }
@@ -104,7 +103,7 @@ mod tests {
     use crate::care::anaphylaxis;
     use crate::care::handover::{Ask, Fact};
     use crate::care::refill::Colour;
-    use crate::care::rounds::{Look, Pain};
+    use crate::care::rounds::{Act, Look, Pain};
     use crate::care::situation::Findings;
     use crate::case::{CaseId, StrikeReason};
     use crate::measure::{Span, Volume};

@@ -1,7 +1,6 @@
 //! What forbids to inject now.
 
 use super::{Case, Entry, Event, Overridden};
-use crate::care::rounds::Act;
 use crate::care::situation::RedFlag;
 
 /// What forbids to inject now.
@@ -28,13 +27,12 @@ impl Warned {
     pub(super) fn take(&mut self, entry: &Entry) {
         let warns = match entry.event() {
             Event::Found(found) => !found.red_flags.is_empty(),
-            Event::Round(Act::Look(look)) => !look.red_flags.is_empty(),
             Event::Noticed(_) | Event::Anaphylaxis(_) => true,
             Event::Override { what: Overridden::Stop, .. } => {
                 self.lifted = Some(entry.seq());
                 false
             }
-            _ => false,
+            other => other.look().is_some_and(|look| !look.red_flags.is_empty()),
         };
         if warns {
             self.last = Some(entry.seq());
@@ -67,7 +65,7 @@ mod tests {
     use super::*;
     use crate::care::anaphylaxis::Act as Reaction;
     use crate::care::refill::Colour;
-    use crate::care::rounds::{Look, Pain};
+    use crate::care::rounds::{Act, Look, Pain};
     use crate::case::{CaseId, Journal};
     use crate::measure::{Moment, Volume};
 

@@ -256,6 +256,20 @@ values! {
         @ Span::days(14), Span::days(14) => Basis::FromMemory, "two weeks";
         @ Span::days(14), Span::days(14) => Basis::Published(src::BOLUS_2021), "gel went on changing until two weeks";
 
+    /// Time between reviews of an occlusion, at first.
+    Clinic ReviewDaily review_daily: Span as Span = Span::hours(24), in Span::hours(6), Span::hours(48);
+        @ Span::hours(24), Span::hours(24) => Basis::SecondHand(src::OCCLUSION_2020),
+            "may be daily at first, then spaced out, until resolved; in person if a delayed one is suspected";
+
+    /// From the first sign, how long an occlusion is reviewed daily.
+    Clinic ReviewDailyFor review_daily_for: Span as Span = Span::hours(72), in Span::hours(72), Span::days(14);
+        @ Span::hours(72), Span::hours(72) => Basis::DerivedFrom(src::STAGES_2021),
+            "pustules come at 72 hours: daily until they would have shown; until when is not published";
+
+    /// Time between reviews of an occlusion, later.
+    Clinic ReviewSpaced review_spaced: Span as Span = Span::days(7), in Span::days(2), Span::days(28);
+        @ Span::days(7), Span::days(7) => Basis::Proposal, "spaced out, as the sources say, without saying how far";
+
     /// Time after a full removal before new filler.
     Clinic NewFiller new_filler: Span as Span = Span::days(14), in Span::days(2), Span::days(84);
         @ Span::days(14), Span::days(14) => Basis::CommonPractice, "about two weeks after a full removal";

@@ -120,6 +120,11 @@ impl Treatment {
         }
     }
 
+    /// It is not over after all. What runs when there was no end goes on as it was.
+    pub const fn take_up(&mut self) {
+        self.end = None;
+    }
+
     /// The phone's clock was set by so many milliseconds, back if negative. The look is due after
     /// the same time as before, which a clock set back now shows otherwise.
     ///
