@@ -4,6 +4,7 @@
 //! with a reason, as in a paper record; and each entry carries the SHA-256 of the one before, so a
 //! changed record shows.
 
+mod after;
 mod batches;
 mod besides;
 mod clearance;
@@ -14,8 +15,10 @@ mod fold;
 mod handover;
 mod headline;
 mod journal;
+mod pictures;
 mod preparation;
 mod round;
+mod search;
 mod skin;
 mod step;
 mod stop;
@@ -25,11 +28,13 @@ mod tested;
 pub use clearance::Clearance;
 pub use contact::{Contact, NoNumber, Number, Role};
 pub use entry::{Body, CaseId, Damage, Entry, SCHEMA};
-pub use event::{Event, Outcome, Overridden, Reference, StrikeReason};
+pub use event::{Event, Outcome, Overridden, Reference, Removal, StrikeReason};
 pub use fold::Case;
 pub use headline::Headline;
 pub use journal::{Fault, Journal};
+pub use pictures::{Picture, to_sweep};
 pub use preparation::Preparation;
+pub use search::{Hit, Search};
 pub use skin::Told;
 pub use step::Step;
 pub use stop::Stop;

@@ -1,9 +1,11 @@
 //! A kept photo, fetched to be shown.
 
 use crate::care::territory::Ground;
+use crate::case::to_sweep;
 use crate::measure::Hash;
 use crate::phone::picture::ObjectUrl;
 use crate::store::photos;
+use crate::ui::desk::Desk;
 use leptos::prelude::*;
 use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
@@ -45,4 +47,21 @@ pub fn use_photo(ground: &Ground) -> Signal<Fetched> {
         });
     }
     fetched.into()
+}
+
+/// Deletes, once the phone has been read, the photos that the record says were deleted and that the
+/// phone may have died over. One that is not let go now is tried at the next start.
+pub fn sweep(desk: Desk) {
+    Effect::new(move |_| {
+        if !desk.ready() {
+            return;
+        }
+        let cases = untrack(|| desk.all());
+        let left = to_sweep(cases.iter().map(|held| &*held.case));
+        spawn_local(async move {
+            for name in left {
+                let _ = photos::remove(name).await;
+            }
+        });
+    });
 }
