@@ -19,11 +19,15 @@ pub mod camera;
 #[cfg(feature = "app")]
 pub mod clock;
 #[cfg(feature = "app")]
+pub mod file;
+#[cfg(feature = "app")]
 mod js;
 #[cfg(feature = "app")]
 pub mod notice;
 #[cfg(feature = "app")]
 pub mod panic;
+#[cfg(feature = "app")]
+pub mod print;
 #[cfg(feature = "app")]
 pub mod random;
 #[cfg(feature = "app")]

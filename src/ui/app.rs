@@ -52,14 +52,17 @@ fn Shown() -> impl IntoView {
     // A notification that was tapped leads to its case, wherever the user was.
     let to = use_go();
     let desk = use_desk();
-    StoredValue::new_local(notice::on_chosen(move |name| {
-        if let Ok(id) = name.parse::<CaseId>() {
-            // In a severe reaction nothing of the skin comes before its sheet.
-            let reacting =
-                untrack(|| desk.held(id)).is_some_and(|held| held.case.reaction.active());
-            to.to(if reacting { Page::Anaphylaxis(Some(id)) } else { Page::Case(id, None) });
-        }
-    }));
+    let chosen = RwSignal::new(None);
+    StoredValue::new_local(notice::on_chosen(move |name| chosen.set(name.parse::<CaseId>().ok())));
+    Effect::new(move |_| {
+        // Before the phone has been read nobody knows whether the case is in a severe reaction, and in
+        // one nothing of the skin comes before its sheet.
+        let Some(id) = chosen.get().filter(|_| desk.ready()) else { return };
+        chosen.set(None);
+        let reacting = untrack(|| desk.held(id)).is_some_and(|held| held.case.reaction.active());
+        to.to(if reacting { Page::Anaphylaxis(Some(id)) } else { Page::Case(id, None) });
+    });
+    super::photo::sweep(desk);
     let rehearsals = rehearsal::use_rehearsals();
     // Pages of the rehearsal's case are its own, all others the real ones.
     let staged = Memo::new(move |_| {
@@ -90,22 +93,47 @@ pub fn Pages(
         match page {
             Page::Home => view! { <pages::home::Home /> }.into_any(),
             Page::Case(id, step) => {
-                if desk.ready() {
-                    view! { <steps::CasePage id step /> }.into_any()
-                } else {
-                    view! { <pages::keeping::Reading /> }.into_any()
-                }
+                pages::of_case(id, move || view! { <steps::CasePage step /> }.into_any()).into_any()
             }
-            Page::Outline(id) => {
-                view! { <pages::outline::OutlinePage id to=Step::Strength /> }.into_any()
+            Page::Outline(id) => pages::of_case(id, move || {
+                view! { <pages::outline::OutlinePage to=Step::Strength /> }.into_any()
+            })
+            .into_any(),
+            Page::Redraw(id) => pages::of_case(id, move || {
+                view! { <pages::outline::OutlinePage to=Step::Rounds /> }.into_any()
+            })
+            .into_any(),
+            Page::Besides(id) => {
+                pages::of_case(id, || view! { <pages::besides::BesidesPage /> }.into_any())
+                    .into_any()
             }
-            Page::Redraw(id) => {
-                view! { <pages::outline::OutlinePage id to=Step::Rounds /> }.into_any()
+            Page::HandOver(id) => {
+                pages::of_case(id, || view! { <pages::handover::HandOverPage /> }.into_any())
+                    .into_any()
             }
-            Page::Besides(id) => view! { <pages::besides::BesidesPage id /> }.into_any(),
-            Page::HandOver(id) => view! { <pages::handover::HandOverPage id /> }.into_any(),
-            Page::Timeline(id) => view! { <pages::timeline::TimelinePage id /> }.into_any(),
+            Page::Timeline(id) => {
+                pages::of_case(id, || view! { <pages::timeline::TimelinePage /> }.into_any())
+                    .into_any()
+            }
+            Page::Papers(id) => {
+                pages::of_case(id, move || view! { <pages::papers::PapersPage id /> }.into_any())
+                    .into_any()
+            }
+            Page::Paper(id, paper) => pages::of_case(id, move || {
+                view! { <pages::paper::PaperPage id paper /> }.into_any()
+            })
+            .into_any(),
+            Page::FollowUp(id) => pages::of_case(id, move || {
+                view! { <pages::followup::FollowUpPage id /> }.into_any()
+            })
+            .into_any(),
+            Page::Photos(id) => {
+                pages::of_case(id, move || view! { <pages::photos::PhotosPage id /> }.into_any())
+                    .into_any()
+            }
+            // The sheet waits for nothing.
             Page::Anaphylaxis(case) => {
+                Effect::new(move |_| case.map(|id| desk.want_at_hand(id)));
                 view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()
             }
             Page::Sums => view! { <pages::sums::Sums /> }.into_any(),
@@ -115,7 +143,13 @@ pub fn Pages(
                 view! { <pages::contacts::ContactsPage /> }.into_any()
             }
             Page::Kit if desk.ready() => view! { <pages::kit::KitPage /> }.into_any(),
-            Page::Values | Page::Contacts | Page::Kit => {
+            Page::Records if desk.ready() => {
+                view! { <pages::records::RecordsPage lot=None /> }.into_any()
+            }
+            Page::Found(lot) if desk.ready() => {
+                view! { <pages::records::RecordsPage lot=Some(lot) /> }.into_any()
+            }
+            Page::Values | Page::Contacts | Page::Kit | Page::Records | Page::Found(_) => {
                 view! { <pages::keeping::Reading /> }.into_any()
             }
             Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),

@@ -4,6 +4,7 @@
 //! sub-path, and a reload finds the page again without the host's help.
 
 use crate::case::{CaseId, Step};
+use crate::kit::LotId;
 use leptos_router::params::ParamsMap;
 
 /// A page of the app.
@@ -23,12 +24,24 @@ pub enum Page {
     HandOver(CaseId),
     /// What was recorded in a case.
     Timeline(CaseId),
+    /// Everything that can leave the phone of a case.
+    Papers(CaseId),
+    /// One of them, to be read, printed or handed on.
+    Paper(CaseId, Paper),
+    /// The patient seen again, until the case is closed.
+    FollowUp(CaseId),
+    /// The photos of a case, side by side.
+    Photos(CaseId),
     /// The anaphylaxis sheet, in a case or without one.
     Anaphylaxis(Option<CaseId>),
     /// The calculations without a case.
     Sums,
     /// What is at hand, and whether it would do.
     Kit,
+    /// Every case, to be found again.
+    Records,
+    /// The cases that a lot was used in, to be found again.
+    Found(LotId),
     /// The clinic's values and their sources.
     Values,
     /// Whom the clinic calls.
@@ -41,9 +54,25 @@ pub enum Page {
     About,
 }
 
+/// A text about a case, for people.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// The clinical note, for colleagues and the patient's file.
+    Note,
+    /// The patient's own sheet.
+    Patient,
+    /// The report of an adverse reaction.
+    Report,
+}
+
+/// Names of the papers in the address; never shown.
+const PAPERS: [(&str, Paper); 3] =
+    [("note", Paper::Note), ("patient", Paper::Patient), ("report", Paper::Report)];
+
 const PAGE: &str = "page";
 const CASE: &str = "case";
 const STEP: &str = "step";
+const LOT: &str = "lot";
 
 /// Names of the steps in the address; never shown.
 const STEPS: [(&str, Step); 5] = [
@@ -64,11 +93,17 @@ impl Page {
             | Self::Besides(case)
             | Self::HandOver(case)
             | Self::Timeline(case)
+            | Self::Papers(case)
+            | Self::Paper(case, _)
+            | Self::FollowUp(case)
+            | Self::Photos(case)
             | Self::Anaphylaxis(Some(case)) => Some(case),
             Self::Home
             | Self::Anaphylaxis(None)
             | Self::Sums
             | Self::Kit
+            | Self::Records
+            | Self::Found(_)
             | Self::Values
             | Self::Contacts
             | Self::Ringing
@@ -81,6 +116,10 @@ impl Page {
     pub fn read(query: &ParamsMap) -> Self {
         let case = query.get_str(CASE).and_then(|text| text.parse::<CaseId>().ok());
         let step = query.get_str(STEP);
+        let paper = |name| PAPERS.iter().find(|(other, _)| *other == name).map(|(_, paper)| *paper);
+        if let (Some(paper), Some(case)) = (query.get_str(PAGE).and_then(paper), case) {
+            return Self::Paper(case, paper);
+        }
         match (query.get_str(PAGE), case) {
             (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
             (Some("outline"), Some(case)) => Self::Outline(case),
@@ -88,7 +127,14 @@ impl Page {
             (Some("besides"), Some(case)) => Self::Besides(case),
             (Some("timeline"), Some(case)) => Self::Timeline(case),
             (Some("handover"), Some(case)) => Self::HandOver(case),
+            (Some("papers"), Some(case)) => Self::Papers(case),
+            (Some("followup"), Some(case)) => Self::FollowUp(case),
+            (Some("photos"), Some(case)) => Self::Photos(case),
             (Some("kit"), _) => Self::Kit,
+            (Some("records"), _) => {
+                let lot = query.get_str(LOT).and_then(|text| text.parse().ok());
+                lot.map_or(Self::Records, |hash| Self::Found(LotId(hash)))
+            }
             (Some("contacts"), _) => Self::Contacts,
             (Some("ringing"), _) => Self::Ringing,
             (Some("rehearsal"), _) => Self::Rehearsal,
@@ -119,7 +165,17 @@ impl Page {
             Self::Besides(case) => format!("?{PAGE}=besides&{CASE}={case}"),
             Self::HandOver(case) => format!("?{PAGE}=handover&{CASE}={case}"),
             Self::Timeline(case) => format!("?{PAGE}=timeline&{CASE}={case}"),
+            Self::Papers(case) => format!("?{PAGE}=papers&{CASE}={case}"),
+            Self::Paper(case, paper) => {
+                let name =
+                    PAPERS.iter().find(|(_, other)| *other == paper).map_or("", |(name, _)| name);
+                format!("?{PAGE}={name}&{CASE}={case}")
+            }
+            Self::FollowUp(case) => format!("?{PAGE}=followup&{CASE}={case}"),
+            Self::Photos(case) => format!("?{PAGE}=photos&{CASE}={case}"),
             Self::Kit => format!("?{PAGE}=kit"),
+            Self::Records => format!("?{PAGE}=records"),
+            Self::Found(LotId(lot)) => format!("?{PAGE}=records&{LOT}={lot}"),
             Self::Anaphylaxis(Some(case)) => format!("?{PAGE}=anaphylaxis&{CASE}={case}"),
             Self::Anaphylaxis(None) => format!("?{PAGE}=anaphylaxis"),
             Self::Sums => format!("?{PAGE}=sums"),

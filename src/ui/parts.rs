@@ -29,6 +29,7 @@
 //! `scale` (marks of a barrel), `lattice` (points of a grid), `chart` (readings over time).
 
 mod actions;
+mod calendar;
 mod call;
 mod chart;
 mod choices;
@@ -55,6 +56,7 @@ mod vial;
 mod why;
 
 pub use actions::{DangerButton, GoButton, Pair, QuietButton};
+pub use calendar::{CalendarWords, IntoCalendar};
 pub use call::CallRow;
 pub use chart::{Axis, Course, Reading, Shape};
 pub use choices::{Chips, Choice, Item, Segment, Tick};
@@ -64,7 +66,7 @@ pub use fields::{QuantityField, Stepper, TextField};
 pub use figures::{Amount, Figure, Figures};
 pub use fluid::{Fluid, Layer};
 pub use frame::{Foot, Screen, StepMark, Title};
-pub use grid::{GridDrawing, PointMark};
+pub use grid::{GridDrawing, PointKey, PointMark};
 pub use notes::{Note, Outcome, Tone, Verdict};
 pub use press::{Handling, PressLost, PressStage, PressTimer, PressWords, Pressed};
 pub use rows::{Entry, Row, Rows, Timeline};

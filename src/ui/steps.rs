@@ -11,11 +11,11 @@ mod syringe;
 
 pub use besides::{BesidesRow, ConflictNote, Conflicts};
 pub use reason::ReasonSheet;
+pub use rounds::{LookWays, Looking, RefillTrend, forget, waiting};
 
 use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};
 use super::page::Page;
-use super::pages::keeping::NoSuchCase;
 use super::parts::{Foot, Note, QuietButton, Screen, StepMark, Tone};
 use super::words;
 use crate::case::{Case, CaseId, Event, Step};
@@ -46,6 +46,11 @@ impl Here {
     /// The case and its journal, tracked.
     pub fn held(self) -> Held {
         self.held.get()
+    }
+
+    /// The case and its journal, as they change.
+    pub fn signal(self) -> Signal<Held> {
+        self.held
     }
 
     /// Records an event.
@@ -107,14 +112,10 @@ pub fn enter(id: CaseId) -> Option<Here> {
 /// A case at a step.
 #[component]
 pub fn CasePage(
-    /// Which case.
-    id: CaseId,
     /// The step asked for; without it, the one where the case stands.
     step: Option<Step>,
 ) -> impl IntoView {
-    let Some(here) = enter(id) else {
-        return view! { <NoSuchCase /> }.into_any();
-    };
+    let here = use_here();
     let shown = Memo::new(move |_| step.unwrap_or_else(|| here.case().step()));
     Effect::new(move |_| set_title(words::app::step(shown.get())));
     view! {
@@ -126,7 +127,6 @@ pub fn CasePage(
             Step::Rounds => view! { <rounds::Rounds /> }.into_any(),
         }}
     }
-    .into_any()
 }
 
 /// The frame of a step: reference, rail, back, anaphylaxis.
@@ -137,6 +137,9 @@ pub fn CaseScreen(
     /// How much of the step is done, 0 to 1.
     #[prop(optional, into)]
     fraction: Signal<f64>,
+    /// Whether the rail of the steps shows: not where the way through is over.
+    #[prop(default = true)]
+    rail: bool,
     /// What back does within the step; without it, back leads to the step before or home.
     #[prop(optional, into)]
     back: Option<Callback<()>>,
@@ -148,7 +151,7 @@ pub fn CaseScreen(
     let here = use_here();
     let go = use_go();
     let mark = Signal::derive(move || {
-        Some(StepMark {
+        rail.then(|| StepMark {
             names: Step::ALL.into_iter().map(|step| words::app::step(step).to_owned()).collect(),
             at: Step::ALL.iter().position(|other| *other == step).unwrap_or(0),
             fraction: fraction.get(),
@@ -183,7 +186,7 @@ pub fn CaseScreen(
 
 /// A sign that goes before everything stands until a look clears it, and its sheet is one tap away.
 #[component]
-fn Flagged() -> impl IntoView {
+pub fn Flagged() -> impl IntoView {
     let here = use_here();
     let stands = Memo::new(move |_| here.case().flags.clone());
     move || {

@@ -1,8 +1,8 @@
 //! What the app is, what it is not, where the records are, and how the phone keeps them.
 
+use super::keeping::save_everything;
 use super::timeline::passing;
 use crate::phone::update::{self, use_offline};
-use crate::store::export::{self, Offered};
 use crate::store::persist::{self, Persistence};
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
@@ -21,19 +21,15 @@ pub fn About() -> impl IntoView {
     set_title(said::TITLE);
     let told = passing();
     let save = move |()| {
-        let record = desk.everything();
-        let offered = export::offer(words::app::keeping::FILE_NAME, "text/plain", &record);
         spawn_local(async move {
-            told.try_set(match offered.await {
-                Ok(Offered::Download) => Some(said::SAVED.to_owned()),
-                Ok(Offered::Shared) => Some(said::SHARED.to_owned()),
-                Ok(Offered::Cancelled) => None,
-                Err(_) => Some(words::app::keeping::FILE_FAILED.to_owned()),
+            told.try_set(match save_everything(desk).await {
+                Ok(handed) => words::handing::became(handed),
+                Err(why) => Some(why),
             });
         });
     };
     let empty =
-        Memo::new(move |_| desk.all().is_empty() && desk.keeping().read().damaged.is_empty());
+        Memo::new(move |_| desk.headlines().is_empty() && desk.keeping().read().damaged.is_empty());
     let why_not = Signal::derive(move || empty.get().then(|| said::NOTHING.to_owned()));
     view! {
         <Screen

@@ -10,15 +10,13 @@ mod asking;
 mod aspirin;
 mod one;
 
-use super::keeping::{NoSuchCase, Reading};
 use crate::care::adjunct::{Act, Choice};
-use crate::case::{CaseId, Event, Step, StrikeReason};
+use crate::case::{Event, Step, StrikeReason};
 use crate::protocol::adjunct::Adjunct;
 use crate::ui::app::{set_title, use_go};
-use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
 use crate::ui::parts::{Foot, Note, QuietButton, Row, Rows, Sheet, Title};
-use crate::ui::steps::{CaseScreen, ConflictNote, Here, enter, use_here};
+use crate::ui::steps::{CaseScreen, ConflictNote, Here, use_here};
 use crate::ui::tap::Taps;
 use crate::ui::words::{self, adjunct as said};
 use leptos::prelude::*;
@@ -63,26 +61,8 @@ impl Besides {
 
 /// What is given besides the enzyme.
 #[component]
-pub fn BesidesPage(
-    /// In which case.
-    id: CaseId,
-) -> impl IntoView {
-    let desk = use_desk();
-    let ready = Memo::new(move |_| desk.ready());
+pub fn BesidesPage() -> impl IntoView {
     set_title(said::TITLE);
-    move || {
-        if !ready.get() {
-            return view! { <Reading /> }.into_any();
-        }
-        match enter(id) {
-            Some(_) => view! { <Shown /> }.into_any(),
-            None => view! { <NoSuchCase /> }.into_any(),
-        }
-    }
-}
-
-#[component]
-fn Shown() -> impl IntoView {
     let page = Besides {
         here: use_here(),
         open: RwSignal::new(None),

@@ -4,18 +4,17 @@
 use crate::care::rounds::HandOver;
 use crate::case::{CaseId, Event, Role};
 use crate::measure::Moment;
-use crate::phone::share::{Shared, share};
+use crate::phone::share::{self, Handed};
 use crate::phone::use_now;
 use crate::ui::app::{set_title, use_go};
 use crate::ui::calling::Calls;
-use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
-use crate::ui::pages::keeping::{NoSuchCase, Reading};
 use crate::ui::parts::{
-    Choice, Finding, Foot, GoButton, Item, Note, QuietButton, Screen, Segment, Title, Toast, Why,
+    Choice, Finding, Foot, GoButton, Item, Note, Pair, QuietButton, Screen, Segment, Title, Toast,
+    Why,
 };
 use crate::ui::rehearsal::rehearsed;
-use crate::ui::steps::{Here, enter};
+use crate::ui::steps::{Here, use_here};
 use crate::ui::words::handing::{self as said, Part};
 use crate::ui::words::{self, contacts, rounds};
 use leptos::prelude::*;
@@ -51,25 +50,9 @@ struct Told {
 
 /// What the people who take a case over are told.
 #[component]
-pub fn HandOverPage(
-    /// Which case.
-    id: CaseId,
-) -> impl IntoView {
+pub fn HandOverPage() -> impl IntoView {
     set_title(said::TITLE);
-    let desk = use_desk();
-    let state = Memo::new(move |_| (desk.ready(), desk.held(id).is_some()));
-    move || match state.get() {
-        (_, true) => match enter(id) {
-            Some(here) => view! { <Shown here /> }.into_any(),
-            None => view! { <NoSuchCase /> }.into_any(),
-        },
-        (false, false) => view! { <Reading /> }.into_any(),
-        (true, false) => view! { <NoSuchCase /> }.into_any(),
-    }
-}
-
-#[component]
-fn Shown(here: Here) -> impl IntoView {
+    let here = use_here();
     let go = use_go();
     let now = use_now();
     let because = BECAUSE.take().filter(|(id, _)| *id == here.id).map(|(_, reason)| reason);
@@ -102,15 +85,11 @@ fn Shown(here: Here) -> impl IntoView {
     let hand_on = move |()| {
         let text = said::text(&told.read_untracked().parts, now.get_untracked());
         let text = if rehearsed { said::rehearsed(&text) } else { text };
-        let sharing = share(&text);
+        let sharing = share::text(&text);
         spawn_local(async move {
-            let shared = sharing.await;
-            by_hand.try_set((shared == Shared::Neither).then_some(text));
-            passed.try_set(match shared {
-                Shared::HandedOn => Some(said::SHARED.to_owned()),
-                Shared::Copied => Some(said::COPIED.to_owned()),
-                Shared::Cancelled | Shared::Neither => None,
-            });
+            let handed = sharing.await;
+            by_hand.try_set((handed == Handed::Refused).then_some(text));
+            passed.try_set(said::became(handed));
         });
     };
     view! {
@@ -136,9 +115,19 @@ fn Shown(here: Here) -> impl IntoView {
             <Toast text=passed />
             <Foot slot>
                 <GoButton on_press=hand_on>{said::SHARE}</GoButton>
-                <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
-                    {said::RECORD}
-                </QuietButton>
+                <Pair>
+                    <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
+                        {said::RECORD}
+                    </QuietButton>
+                    {(!rehearsed)
+                        .then(|| {
+                            view! {
+                                <QuietButton on_press=move |()| {
+                                    go.to(Page::Papers(here.id));
+                                }>{words::papers::TITLE}</QuietButton>
+                            }
+                        })}
+                </Pair>
             </Foot>
         </Screen>
     }

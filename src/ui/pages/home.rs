@@ -1,8 +1,7 @@
 //! The start: open cases first, then everything else one tap away.
 
-use crate::care::rounds::Phase;
-use crate::case::{Case, Reference};
-use crate::measure::Moment;
+use super::listed::{CaseRow, Rank, leads};
+use crate::case::{CaseId, Headline, Reference};
 use crate::phone::{clock, use_now};
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
@@ -11,6 +10,10 @@ use crate::ui::parts::{Foot, GoButton, Note, Row, Rows, Screen, Title, Tone};
 use crate::ui::words::app::home as said;
 use crate::ui::words::{self, time};
 use leptos::prelude::*;
+use std::collections::BTreeMap;
+
+/// How many closed cases stand here; the others are among the records.
+const CLOSED: usize = 5;
 
 /// The start.
 #[component]
@@ -28,38 +31,38 @@ pub fn Home() -> impl IntoView {
             .and_then(|reference| desk.open_case(reference, move |id| go.to(Page::Case(id, None))));
         unnamed.set(opened.is_none());
     };
-    let list = move |open: bool| {
-        desk.all()
-            .into_iter()
-            .filter(|held| held.case.open() == open)
-            .map(|held| {
-                let id = held.case.id;
-                let case = held.case;
-                let name = case
-                    .reference
-                    .as_ref()
-                    .map_or_else(String::new, |name| name.as_str().to_owned());
-                let detail = detail(&case);
-                let (target, trailing) = if open {
-                    let due = Signal::derive(move || trailing(&case, now.get()));
-                    (Page::Case(id, None), due)
-                } else {
-                    let day = time::day(clock::date(case.opened));
-                    (Page::Timeline(id), Signal::stored(Some(day)))
-                };
-                view! {
-                    <Row label=name detail=Some(detail) trailing on_press=move |()| go.to(target) />
-                }
-            })
-            .collect::<Vec<_>>()
-    };
+    let lines = Memo::new(move |_| desk.headlines());
+    let ranks = ranks(lines);
     let group = move |open: bool, heading: &'static str| {
-        let rows = list(open);
+        let lines = lines.read();
+        let lines = if open { first_due(&lines, &ranks.read()) } else { closed(&lines) };
+        let most = if open { usize::MAX } else { CLOSED };
+        let (rows, rest): (Vec<_>, Vec<_>) =
+            lines.into_iter().enumerate().partition(|(place, _)| *place < most);
+        let count = rows.len() + rest.len();
+        let rows: Vec<_> = rows
+            .into_iter()
+            .map(|(_, line)| {
+                let id = line.id;
+                let held = open.then(|| untrack(|| desk.held(id))).flatten();
+                let to = held.map_or(Page::Timeline(id), |held| leads(&held.case));
+                view! { <CaseRow line to /> }
+            })
+            .collect();
+        let all = (!rest.is_empty()).then(|| {
+            view! {
+                <Row
+                    label=words::records::ALL
+                    detail=Some(words::records::closed(count))
+                    on_press=move |()| go.to(Page::Records)
+                />
+            }
+        });
         (!rows.is_empty()).then(|| {
             view! {
                 <section>
                     <h2>{heading}</h2>
-                    <Rows>{rows}</Rows>
+                    <Rows>{rows} {all}</Rows>
                 </section>
             }
         })
@@ -72,6 +75,7 @@ pub fn Home() -> impl IntoView {
     let leads = [
         (said::SUMS, said::SUMS_DETAIL, Page::Sums),
         (said::KIT, said::KIT_DETAIL, Page::Kit),
+        (said::RECORDS, said::RECORDS_DETAIL, Page::Records),
         (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
         (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
         (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
@@ -117,21 +121,25 @@ pub fn Home() -> impl IntoView {
     }
 }
 
-/// How urgent, and the step it stands at; how it ended, once closed.
-fn detail(case: &Case) -> String {
-    let kind = case.urgency().map_or("", words::situation::urgency);
-    let state = match case.closed {
-        Some((_, outcome)) => words::rounds::end(outcome),
-        None => words::app::step(case.step()).to_owned(),
-    };
-    if kind.is_empty() { state } else { format!("{kind} · {state}") }
+/// What each open case waits for; drawn anew when a review comes due, not at each tick of the clock.
+fn ranks(lines: Memo<Vec<Headline>>) -> Memo<BTreeMap<CaseId, Rank>> {
+    let (desk, now) = (use_desk(), use_now());
+    Memo::new(move |_| {
+        let lines = lines.read();
+        let open = lines.iter().filter(|line| line.closed.is_none());
+        let rank = |id| Some((id, Rank::of(&desk.held(id)?.case, now.get())));
+        open.filter_map(|line| rank(line.id)).collect()
+    })
 }
 
-/// What is due, if anything is.
-fn trailing(case: &Case, now: Moment) -> Option<String> {
-    match case.treatment.phase(now, &case.protocol) {
-        Phase::Watching { due } => Some(time::countdown(due.since(now))),
-        Phase::Due { .. } => Some(words::rounds::LOOK_NOW.to_owned()),
-        _ => None,
-    }
+/// Open cases, what is due before what is not.
+fn first_due(lines: &[Headline], ranks: &BTreeMap<CaseId, Rank>) -> Vec<Headline> {
+    let mut open: Vec<_> = lines.iter().filter(|line| line.closed.is_none()).cloned().collect();
+    open.sort_by_key(|line| ranks.get(&line.id).copied().unwrap_or(Rank::Later));
+    open
+}
+
+/// Closed cases, as they stand.
+fn closed(lines: &[Headline]) -> Vec<Headline> {
+    lines.iter().filter(|line| line.closed.is_some()).cloned().collect()
 }

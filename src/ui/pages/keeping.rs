@@ -2,13 +2,13 @@
 
 use crate::case::{Event, Step};
 use crate::phone::jump::Jump;
+use crate::phone::share::{self, Handed};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::update::{self, Update, use_update};
 use crate::phone::{use_jump, use_now};
-use crate::store::export;
 use crate::ui::alarm::{Bell, What, use_alarm};
 use crate::ui::app::use_go;
-use crate::ui::desk::use_desk;
+use crate::ui::desk::{Desk, use_desk};
 use crate::ui::page::Page;
 use crate::ui::parts::{Banner, Foot, GoButton, Screen, Title, Tone};
 use crate::ui::words::app::{self as words, keeping as said};
@@ -83,7 +83,7 @@ fn told(when: bool, text: &'static str) -> Option<String> {
 fn OfTheRecord() -> impl IntoView {
     let desk = use_desk();
     let keeping = desk.keeping();
-    let failed = RwSignal::new(false);
+    let failed = RwSignal::new(None::<String>);
     let save = Callback::new(move |()| save_file(desk, failed));
     let file = || Some(said::SAVE_FILE.to_owned());
     view! {
@@ -132,12 +132,18 @@ fn OfTheRecord() -> impl IntoView {
             on_action=Callback::new(move |()| desk.reload())
         />
         <Banner
+            tone=Tone::Danger
+            text=Signal::derive(move || keeping.read().archive.as_ref().map(words::archive_unread))
+            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            on_action=Callback::new(move |()| desk.reload())
+        />
+        <Banner
             tone=Tone::Caution
             text=Signal::derive(move || keeping.read().clock_behind.map(words::clock_behind))
         />
         <Banner
             tone=Tone::Danger
-            text=Signal::derive(move || told(failed.get(), said::FILE_FAILED))
+            text=failed
         />
     }
 }
@@ -189,9 +195,21 @@ fn OfThePhone() -> impl IntoView {
 }
 
 /// Offers the whole record as a file.
-fn save_file(desk: crate::ui::desk::Desk, failed: RwSignal<bool>) {
-    let offered = export::offer(said::FILE_NAME, "text/plain", &desk.everything());
-    spawn_local(async move { failed.set(offered.await.is_err()) });
+///
+/// # Errors
+/// What to tell the user: the browser did not take the file, or a part of the record is not in it.
+pub async fn save_everything(desk: Desk) -> Result<Handed, String> {
+    let (text, missing) = desk.everything().await;
+    let handed = share::keep(said::FILE_NAME, "text/plain", &text).await;
+    if handed == Handed::Refused {
+        return Err(said::FILE_FAILED.to_owned());
+    }
+    missing.map_or(Ok(handed), |why| Err(words::file_lacks(&why)))
+}
+
+/// The same for a banner, which says what failed.
+fn save_file(desk: Desk, failed: RwSignal<Option<String>>) {
+    spawn_local(async move { failed.set(save_everything(desk).await.err()) });
 }
 
 /// Writes a jump of the phone's clock into every open case, and reads anew when this tab may write.

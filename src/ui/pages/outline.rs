@@ -30,16 +30,14 @@ pub use easel::{Missing, Mode, Remark};
 pub use shot::By;
 pub use work::{On, Wrong};
 
-use super::keeping::{NoSuchCase, Reading};
-use crate::case::{CaseId, Event, Step};
+use crate::case::{Event, Step};
 use crate::measure::Area;
 use crate::protocol::face::View;
 use crate::ui::app::{set_title, use_go};
-use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
 use crate::ui::parts::{Foot, GoButton, Item, Note, Pair, QuietButton, Segment, Title, Tone};
 use crate::ui::rehearsal::rehearsed;
-use crate::ui::steps::{CaseScreen, enter};
+use crate::ui::steps::{CaseScreen, use_here};
 use crate::ui::words::{sketching as said, strength};
 use camera::{BeforePhoto, Camera, Inputs, Taking, use_camera};
 use easel::{Easel, use_easel};
@@ -63,28 +61,11 @@ enum Stage {
 /// Drawing round the skin.
 #[component]
 pub fn OutlinePage(
-    /// In which case.
-    id: CaseId,
     /// The step that it leads to.
     to: Step,
 ) -> impl IntoView {
-    let desk = use_desk();
-    let ready = Memo::new(move |_| desk.ready());
     set_title(said::TITLE);
-    move || {
-        if !ready.get() {
-            return view! { <Reading /> }.into_any();
-        }
-        match enter(id) {
-            Some(_) => view! { <Drawing to /> }.into_any(),
-            None => view! { <NoSuchCase /> }.into_any(),
-        }
-    }
-}
-
-#[component]
-fn Drawing(to: Step) -> impl IntoView {
-    let here = crate::ui::steps::use_here();
+    let here = use_here();
     let go = use_go();
     let easel = Easel::new(here);
     provide_context(easel);

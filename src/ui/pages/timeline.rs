@@ -10,15 +10,15 @@ pub(super) use lines::strikes;
 
 use crate::case::{CaseId, Entry, Event, StrikeReason};
 use crate::phone::clock;
-use crate::store::export::{self, Offered};
-use crate::ui::app::{Go, set_title, use_go};
+use crate::phone::share::{self, Handed};
+use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::{Desk, Held, use_desk};
 use crate::ui::page::Page;
-use crate::ui::pages::keeping::{NoSuchCase, Reading};
 use crate::ui::parts::{
     self, Foot, GoButton, Note, Pair, QuietButton, Row, Rows, Screen, Title, Toast, Tone,
 };
 use crate::ui::rehearsal::rehearsed;
+use crate::ui::steps::use_here;
 use crate::ui::words::timeline as said;
 use crate::ui::words::{self, time};
 use leptos::prelude::*;
@@ -30,7 +30,6 @@ struct Record {
     id: CaseId,
     held: Signal<Held>,
     desk: Desk,
-    go: Go,
     /// Which sheet is open.
     sheet: RwSignal<Sheet>,
     /// What was just done.
@@ -68,14 +67,12 @@ impl Record {
     fn save(self) {
         let lines = self.held.read_untracked().lines();
         let name = said::file_name(&self.id.to_string());
-        let offered = export::offer(&name, "text/plain", &lines);
+        let keeping = share::keep(&name, "text/plain", &lines);
         let told = self.told;
         spawn_local(async move {
-            told.try_set(match offered.await {
-                Ok(Offered::Download) => Some(said::SAVED.to_owned()),
-                Ok(Offered::Shared) => Some(said::SHARED.to_owned()),
-                Ok(Offered::Cancelled) => None,
-                Err(_) => Some(words::app::keeping::FILE_FAILED.to_owned()),
+            told.try_set(match keeping.await {
+                Handed::Refused => Some(words::app::keeping::FILE_FAILED.to_owned()),
+                handed => words::handing::became(handed),
             });
         });
     }
@@ -83,36 +80,23 @@ impl Record {
 
 /// The record of a case.
 #[component]
-pub fn TimelinePage(
-    /// Which case.
-    id: CaseId,
-) -> impl IntoView {
+pub fn TimelinePage() -> impl IntoView {
     let desk = use_desk();
-    let go = use_go();
     set_title(said::RECORD);
-    // The record is read in a moment; the page then changes once and not with each entry.
-    let state = Memo::new(move |_| (desk.ready(), desk.held(id).is_some()));
-    move || match state.get() {
-        (_, true) => {
-            let Some(first) = untrack(|| desk.held(id)) else {
-                return view! { <NoSuchCase /> }.into_any();
-            };
-            let held = Signal::derive(move || desk.held(id).unwrap_or_else(|| first.clone()));
-            let record =
-                Record { id, held, desk, go, sheet: RwSignal::new(Sheet::None), told: passing() };
-            view! { <Shown record /> }.into_any()
-        }
-        (false, false) => view! { <Reading /> }.into_any(),
-        (true, false) => view! { <NoSuchCase /> }.into_any(),
-    }
+    let here = use_here();
+    let (id, held) = (here.id, here.signal());
+    let (sheet, told) = (RwSignal::new(Sheet::None), passing());
+    view! { <Shown record=Record { id, held, desk, sheet, told } /> }
 }
 
 #[component]
 fn Shown(record: Record) -> impl IntoView {
-    let Record { id, held, go, sheet, told, .. } = record;
+    let Record { id, held, sheet, told, .. } = record;
+    let go = use_go();
     // A rehearsal's record must never lie among the real ones.
     let kept = !rehearsed();
     let open = Memo::new(move |_| held.read().case.open());
+    let pictured = Memo::new(move |_| kept && !held.read().case.pictures().is_empty());
     let reference = Signal::derive(move || {
         held.read().case.reference.as_ref().map(|name| name.as_str().to_owned())
     });
@@ -142,6 +126,33 @@ fn Shown(record: Record) -> impl IntoView {
                         detail=Some(said::HAND_OVER_DETAIL.to_owned())
                         on_press=move |()| go.to(Page::HandOver(id))
                     />
+                    {kept
+                        .then(|| {
+                            view! {
+                                <Row
+                                    label=words::followup::TITLE
+                                    detail=Some(words::followup::DETAIL.to_owned())
+                                    on_press=move |()| go.to(Page::FollowUp(id))
+                                />
+                                <Row
+                                    label=words::papers::TITLE
+                                    detail=Some(words::papers::DETAIL.to_owned())
+                                    on_press=move |()| go.to(Page::Papers(id))
+                                />
+                            }
+                        })}
+                    {move || {
+                        pictured.get()
+                            .then(|| {
+                                view! {
+                                    <Row
+                                        label=words::photos::TITLE
+                                        detail=Some(words::photos::DETAIL.to_owned())
+                                        on_press=move |()| go.to(Page::Photos(id))
+                                    />
+                                }
+                            })
+                    }}
                     <Row
                         label=said::RENAME
                         detail=Some(said::RENAME_DETAIL.to_owned())

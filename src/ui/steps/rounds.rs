@@ -16,9 +16,12 @@ mod skin;
 mod stop;
 mod trend;
 
+pub use look::{LookWays, Looking, forget, waiting};
+pub use trend::RefillTrend;
+
 use super::use_here;
 use crate::care::allergy::Urgency;
-use crate::care::rounds::{Act, Phase};
+use crate::care::rounds::{Act, HandOver, Look, Phase};
 use crate::case::{Case, Event, StrikeReason};
 use crate::measure::{Hash, Moment};
 use crate::phone::use_now;
@@ -91,6 +94,26 @@ struct Step5 {
     alarm: Alarm,
 }
 
+impl Step5 {
+    /// A look of the hours: recorded, then to what is next, and by a sign that goes before everything
+    /// to handing over.
+    fn look(self, here: super::Here) -> look::LookWays {
+        let leave = Callback::new(move |()| self.looking.set(false));
+        let record = Callback::new(move |look: Look| {
+            let flag = look.red_flags.first().copied();
+            self.alarm.silence();
+            here.record_then(Event::Round(Act::Look(look)), move || {
+                look::forget(here.id);
+                self.looking.set(false);
+                if let Some(flag) = flag {
+                    self.handing.set(Some(Handing::Any(Some(HandOver::of(flag)))));
+                }
+            });
+        });
+        look::LookWays { rail: true, leave, record }
+    }
+}
+
 /// Step 5.
 #[component]
 pub fn Rounds() -> impl IntoView {
@@ -119,7 +142,7 @@ pub fn Rounds() -> impl IntoView {
         {move || match stage.get() {
             Stage::Ended => view! { <end::Ended step /> }.into_any(),
             Stage::Injecting => view! { <inject::Injecting step /> }.into_any(),
-            _ if step.looking.get() => view! { <look::Looking step /> }.into_any(),
+            _ if step.looking.get() => view! { <look::Looking ways=step.look(here) /> }.into_any(),
             Stage::Looked if step.going.get() => view! { <ready::Ready step /> }.into_any(),
             Stage::Ready => view! { <ready::Ready step /> }.into_any(),
             Stage::Hour => view! { <hour::Hour step /> }.into_any(),
@@ -134,6 +157,8 @@ pub fn Rounds() -> impl IntoView {
 fn last_act(held: &Held) -> Option<(Hash, Act)> {
     let acts = held.case.standing(&held.journal).filter_map(|entry| match entry.event() {
         Event::Round(act) => Some((entry.id(), act.clone())),
+        // Taken back, the end holds again.
+        Event::TakenUp { look, .. } => Some((entry.id(), Act::Look((**look).clone()))),
         _ => None,
     });
     acts.last()

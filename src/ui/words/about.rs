@@ -39,6 +39,8 @@ pub const DATA_WORDS: &[&str] = &[
      an iPhone removing the app from the Home Screen.",
     "On an iPhone the app on the Home Screen has a store of its own, apart from Safari’s. Start cases \
      in one of the two only.",
+    "Each entry is kept in two places of this browser. Cases closed long ago move into one of them, \
+     since the other is small: save the record as a file now and then.",
     "Cases carry your clinic’s own reference. Never write a name into them.",
 ];
 pub const STATE: &str = "This phone";
@@ -74,8 +76,6 @@ pub const IPHONE_STEPS: &[&str] = &[
 pub const SAVE_WHY: &str = "The file holds every entry of every case as plain text, readable by anyone who has it. Keep it \
      where patient records belong.";
 pub const NOTHING: &str = "There is no case yet.";
-pub const SAVED: &str = "Handed to the browser’s downloads.";
-pub const SHARED: &str = "The file was handed on.";
 
 /// Whether the browser keeps the records when the phone runs short of room.
 pub const fn persistence(state: Option<Persistence>) -> &'static str {

@@ -54,6 +54,7 @@ pub fn refusal(refusal: &Refusal) -> &'static str {
         Refusal::Denied => "this browser’s settings forbid it",
         Refusal::Absent => "this browser has no such storage",
         Refusal::Lost(_) | Refusal::Silent | Refusal::NotReadBack => "the storage did not answer",
+        Refusal::Overtaken => "another tab wrote it meanwhile",
         Refusal::Blocked => "another tab holds an older version open",
         Refusal::NewerForm => "a later version of the app made it",
         Refusal::Other(_) => "the browser refused",
@@ -76,6 +77,8 @@ pub mod home {
     pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
     pub const KIT: &str = "Kit";
     pub const KIT_DETAIL: &str = "Vials, expiry, and whether it would do for an occlusion";
+    pub const RECORDS: &str = "Records";
+    pub const RECORDS_DETAIL: &str = "Find a case by reference, batch or date; take a file in";
     pub const REHEARSAL: &str = "Rehearsal";
     pub const REHEARSAL_DETAIL: &str = "The whole way against a simulated patient";
     pub const CONTACTS: &str = "Whom to call";
@@ -94,6 +97,7 @@ pub mod keeping {
     pub const READING: &str = "Reading the records on this phone";
     pub const NO_CASE: &str = "No such case on this phone";
     pub const NO_CASE_WHY: &str = "The address names a case that is not here. It may be on another phone or in another browser.";
+    pub const NOT_FETCHED: &str = "The case could not be read";
     pub const HOME: &str = "To the start";
     pub const SAVE_FILE: &str = "Save the record as a file";
     pub const TRY_AGAIN: &str = "Try again";
@@ -110,6 +114,27 @@ pub mod keeping {
     pub const REPLACED: &str = "A new version took over in another tab.";
     pub const RELOAD: &str = "Load again";
     pub const FILE_FAILED: &str = "The browser did not take the file.";
+}
+
+/// A case in the archive that could not be read.
+pub fn not_fetched(refused: &Refusal) -> String {
+    format!("It is on this phone and not gone, but {}.", refusal(refused))
+}
+
+/// The archive could not be read.
+pub fn archive_unread(refused: &Refusal) -> String {
+    format!(
+        "Cases closed long ago could not be read: {}. They are not gone; those in hand go on.",
+        refusal(refused)
+    )
+}
+
+/// A file that lacks what is in the archive.
+pub fn file_lacks(refused: &Refusal) -> String {
+    format!(
+        "The file lacks the cases closed long ago: they could not be read, since {}. Save it again.",
+        refusal(refused)
+    )
 }
 
 /// A record that is on one shelf only.

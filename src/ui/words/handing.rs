@@ -7,6 +7,8 @@ pub use fact::{fact, when};
 use super::{numbers, protocol, situation};
 use crate::care::handover::{Ask, Noticed, Sheet, SightSheet};
 use crate::measure::Moment;
+#[cfg(feature = "app")]
+use crate::phone::share::Handed;
 use crate::ui::parts::Finding;
 
 pub const TITLE: &str = "Hand-over";
@@ -18,12 +20,24 @@ pub const WHY: &str = "Another reason to hand over";
 pub const REASON: &str = "Handed over because";
 pub const NO_NAME: &str = "No patient’s name is in it. Say who it is when you call.";
 pub const SHARE: &str = "Share as text";
-pub const SHARED: &str = "Handed on.";
-pub const COPIED: &str = "Copied.";
 pub const BY_HAND: &str = "This phone neither shares nor copies. Mark the text and copy it:";
 pub const TEXT: &str = "The sheet as text";
 pub const RECORD: &str = "Record";
 pub const SOURCES: &str = "Why this is asked";
+
+/// What became of what was handed on; nothing for what was closed, or is told in its own place because
+/// there is something to do about it.
+#[cfg(feature = "app")]
+pub fn became(handed: Handed) -> Option<String> {
+    let told = match handed {
+        Handed::Shared => "Handed on.",
+        Handed::Copied => "Copied.",
+        // Whether it was kept, no browser tells.
+        Handed::Saved => "Handed to the browser’s downloads.",
+        Handed::Cancelled | Handed::Refused => return None,
+    };
+    Some(told.to_owned())
+}
 
 /// On every screen that leads to the sheet.
 pub const TO_SHEET: &str = "Read out or share the sheet";

@@ -3,6 +3,7 @@
 use super::time;
 use crate::measure::{Moment, Span};
 use crate::phone::zone::Moved;
+use crate::ui::parts::CalendarWords;
 
 pub use super::round_screens::{
     ROUNDS, SERVES, SINCE_ONSET, UNITS_SO_FAR, VIALS_LEFT, VIALS_OPENED, rounds,
@@ -35,17 +36,19 @@ pub fn moved(moved: Moved) -> String {
 
 // The calendar. Shown on locked screens: nobody is named.
 
-pub const INTO_CALENDAR: &str = "Put the next looks into the phone’s calendar";
-pub const CALENDAR_FILE: &str = "freshet-looks.ics";
 pub const CALENDAR_PRODUCT: &str = "-//Freshet//Freshet//EN";
 pub const CALENDAR_LOOK: &str = "Freshet: look at the skin";
 pub const CALENDAR_NOTES: &str = "Refill on both sides, colour, pain. Open Freshet.";
-pub const DOWNLOADED: &str =
-    "Downloaded. Open the file to add the looks, then check that the calendar shows them.";
-pub const SHARED: &str = "Passed on. Check that the calendar shows the looks.";
-pub const CANCELLED: &str = "Closed: nothing was put into the calendar.";
-pub const NOT_TAKEN: &str =
-    "The browser did not take the file. Nothing is in the calendar: set an alarm clock.";
+/// Putting the looks into the calendar.
+pub static CALENDAR: CalendarWords = CalendarWords {
+    put: "Put the next looks into the phone’s calendar",
+    file: "freshet-looks.ics",
+    downloaded: "Downloaded. Open the file to add the looks, then check that the calendar shows them.",
+    shared: "Passed on. Check that the calendar shows the looks.",
+    cancelled: "Closed: nothing was put into the calendar.",
+    refused: "The browser did not take the file. Nothing is in the calendar: set an alarm clock.",
+    nothing: "No look is to come: nothing to put there.",
+};
 
 /// What the file holds and why.
 pub fn calendar_why(looks: u32) -> String {

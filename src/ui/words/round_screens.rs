@@ -325,6 +325,9 @@ pub const TO_SHEET: &str = "To the anaphylaxis sheet";
 
 pub const CLOSE: &str = "Close the case";
 pub const HOME: &str = "To the start";
+/// Planned work is over; the case stays open until the patient was seen again.
+pub const END_PLANNED: &str = "End the treatment";
+pub const GO_ON: &str = "Ended by mistake";
 pub const REOPEN: &str = "Closed by mistake";
 pub const DEPOSITS: &str = "Deposits";
 pub const VIALS: &str = "Vials";

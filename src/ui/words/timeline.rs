@@ -44,6 +44,9 @@ pub fn event(event: &Event) -> (String, Option<String>) {
             "Photo taken, kept on this phone only",
             format!("{} × {} pixels", photo.extent.width, photo.extent.height),
         ),
+        Event::PhotoRemoved { why, .. } => {
+            more("Photo deleted from this phone", super::photos::removal(*why).to_owned())
+        }
         Event::Lattice(lattice) => {
             line(format!("Points in a {} grid", outline::lattice(*lattice).to_ascii_lowercase()))
         }
@@ -70,6 +73,9 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         Event::Anaphylaxis(act) => line(format!("Anaphylaxis: {}", anaphylaxis::act(act))),
         Event::Noticed(flag) => more("Sign noticed", situation::red_flag(*flag).to_owned()),
         Event::Adjunct(act) => (super::adjunct::act(act), super::adjunct::answers(act)),
+        Event::Review(review) => super::followup::review(review),
+        Event::TakenUp { look, reason } => super::followup::taken_up(look, reason),
+        Event::Appointed(at) => line(format!("To be seen again {}", time::day_hour(*at))),
         Event::Override { what, reason } => {
             more(&format!("Done otherwise: {}", overridden(*what)), format!("Why: {reason}"))
         }
@@ -168,7 +174,7 @@ fn findings(found: &Findings) -> String {
 }
 
 /// Both sides' refill.
-fn refill(refill: Refill) -> String {
+pub fn refill(refill: Refill) -> String {
     let affected = numbers::seconds(refill.affected);
     match refill.opposite {
         Some(opposite) => {
@@ -324,8 +330,6 @@ pub const NOTE_HINT: &str = "No names, no dates of birth: the record carries onl
 pub const NOTE_WANTED: &str = "Write something first.";
 pub const KEEP: &str = "Write it into the record";
 pub const SAVE: &str = "Save as a file";
-pub const SAVED: &str = "Handed to the browser’s downloads.";
-pub const SHARED: &str = "The file was handed on.";
 pub const MORE: &str = "This case";
 pub const HAND_OVER_DETAIL: &str = "To be read out or shared with who takes over";
 pub const RENAME: &str = "Change the reference";
@@ -361,6 +365,8 @@ pub const KEPT_BEGINNING: &str =
 pub const KEPT_STRIKE: &str =
     "Striking out cannot be undone. If the entry was right after all, write so in a note.";
 pub const KEPT_END: &str = "A closed case stays closed. Open a new case to treat again.";
+pub const KEPT_DELETED: &str =
+    "The photo is gone from this phone. Striking this out would not bring it back.";
 pub const KEPT_PHONE: &str =
     "The phone wrote this by itself. It stays, so that times can be judged.";
 pub const KEPT_STRUCK: &str = "It is struck out already.";

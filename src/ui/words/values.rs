@@ -72,7 +72,11 @@ pub const fn group_of(id: Id) -> Group {
         Id::RoundInterval | Id::RoundsBeforeHandover => Group::Between,
         Id::FillerLow | Id::FillerHigh => Group::Planned,
         Id::AreaQuestion | Id::AreaLimit | Id::FillerQuestion => Group::Asked,
-        Id::PlannedReview | Id::NewFiller => Group::After,
+        Id::ReviewDaily
+        | Id::ReviewDailyFor
+        | Id::ReviewSpaced
+        | Id::PlannedReview
+        | Id::NewFiller => Group::After,
         Id::ReactionRate | Id::AdrenalineRepeat | Id::RefractoryDoses => Group::Reaction,
     }
 }

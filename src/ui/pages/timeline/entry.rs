@@ -13,6 +13,7 @@ enum Kept {
     Strike,
     End,
     Phone,
+    Deleted,
     Struck,
 }
 
@@ -23,6 +24,7 @@ impl Kept {
             Self::Strike => said::KEPT_STRIKE,
             Self::End => said::KEPT_END,
             Self::Phone => said::KEPT_PHONE,
+            Self::Deleted => said::KEPT_DELETED,
             Self::Struck => said::KEPT_STRUCK,
         }
     }
@@ -33,6 +35,7 @@ impl Kept {
             Event::Struck { .. } => Some(Self::Strike),
             Event::Closed(_) => Some(Self::End),
             Event::ClockJumped(_) => Some(Self::Phone),
+            Event::PhotoRemoved { .. } => Some(Self::Deleted),
             _ if struck => Some(Self::Struck),
             _ => None,
         }

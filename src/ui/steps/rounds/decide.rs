@@ -1,6 +1,7 @@
 //! After a look: what is proposed and why. The clinician decides.
 
 use super::changes::Changes;
+use super::end::over;
 use super::sheets::Handing;
 use super::trend::RefillTrend;
 use super::{Step5, last_act, strike};
@@ -9,12 +10,13 @@ use crate::care::dose::supply;
 use crate::care::perfusion::{Next, Why, next};
 use crate::care::rounds::{Act, End, HandOver};
 use crate::care::territory::Territory;
-use crate::case::{Event, Overridden, Step};
+use crate::case::{Overridden, Step};
 use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{
     self, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Verdict,
 };
+use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{BesidesRow, CaseScreen, ConflictNote, Here, ReasonSheet, use_here};
 use crate::ui::words::{after as said, numbers, round_screens, rounds as words_of};
 use leptos::prelude::*;
@@ -57,10 +59,8 @@ pub fn Decide(step: Step5) -> impl IntoView {
             here.to(Step::Strength);
         }
     };
-    let end = move |end: End| {
-        here.record(Event::Round(Act::End(end)));
-        here.record(Event::Closed(end));
-    };
+    let rehearsed = rehearsed();
+    let end = move |end: End| over(here, end, rehearsed);
     let press = move |()| {
         step.taps.once(|| match proposal.get_untracked() {
             Next::Repeat | Next::Widen => repeat(),

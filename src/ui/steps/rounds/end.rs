@@ -11,8 +11,9 @@ use crate::phone::use_now;
 use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
-use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::words::{handing, numbers, round_screens as said, rounds as words_of};
+use crate::ui::rehearsal::rehearsed;
+use crate::ui::steps::{CaseScreen, Here, use_here};
+use crate::ui::words::{followup, handing, numbers, round_screens as said, rounds as words_of};
 use leptos::prelude::*;
 
 /// Planned work, injected: no clock runs.
@@ -20,12 +21,8 @@ use leptos::prelude::*;
 pub fn PlannedDone(step: Step5) -> impl IntoView {
     let here = use_here();
     let now = use_now();
-    let close = move |()| {
-        step.taps.once(|| {
-            here.record(Event::Round(Act::End(End::Done)));
-            here.record(Event::Closed(End::Done));
-        });
-    };
+    let rehearsed = rehearsed();
+    let close = move |()| step.taps.once(|| over(here, End::Done, rehearsed));
     let from = now.get_untracked();
     let left = here.now().treatment.rounds().last().map_or(0, crate::care::rounds::Round::open);
     view! {
@@ -37,10 +34,39 @@ pub fn PlannedDone(step: Step5) -> impl IntoView {
             <Visits end=End::Done from />
             <Note>{said::CALL_BACK}</Note>
             <Foot slot>
-                <GoButton on_press=close>{said::CLOSE}</GoButton>
+                <GoButton on_press=close>{said::END_PLANNED}</GoButton>
                 <AfterRound step take_back=said::STAY_OPEN />
             </Foot>
         </CaseScreen>
+    }
+}
+
+/// Ends the treatment. The case stays open until the patient was seen again; nobody is seen again in a
+/// rehearsal.
+pub fn over(here: Here, end: End, rehearsed: bool) {
+    here.record(Event::Round(Act::End(end)));
+    if rehearsed {
+        here.record(Event::Closed(end));
+    }
+}
+
+/// What comes after the end.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Then {
+    FollowUp,
+    Close,
+    Record,
+}
+
+impl Then {
+    fn of(case: &Case, rehearsed: bool) -> Self {
+        if !case.open() {
+            Self::Record
+        } else if case.in_follow_up() && !rehearsed {
+            Self::FollowUp
+        } else {
+            Self::Close
+        }
     }
 }
 
@@ -54,19 +80,18 @@ pub fn Ended(step: Step5) -> impl IntoView {
         let case = here.case();
         case.closed.or_else(|| case.treatment.end()).map_or((case.last, End::Stopped), |end| end)
     });
-    let closed = Memo::new(move |_| here.case().closed.is_some());
+    let rehearsed = rehearsed();
+    let then = Memo::new(move |_| Then::of(&here.case(), rehearsed));
     let end = Signal::derive(move || ended.read().1);
     // While a sign stands, the sheet is one tap away at the top already.
     let handed = Memo::new(move |_| {
         matches!(ended.read().1, End::HandedOver(_)) && here.case().flags.is_empty()
     });
     let press = move |()| {
-        step.taps.once(|| {
-            if closed.get_untracked() {
-                go.to(Page::Timeline(here.id));
-            } else {
-                here.record(Event::Closed(end.get_untracked()));
-            }
+        step.taps.once(|| match then.get_untracked() {
+            Then::FollowUp => go.to(Page::FollowUp(here.id)),
+            Then::Close => here.record(Event::Closed(end.get_untracked())),
+            Then::Record => go.to(Page::Timeline(here.id)),
         });
     };
     view! {
@@ -95,11 +120,27 @@ pub fn Ended(step: Step5) -> impl IntoView {
             <RefillTrend />
             <Foot slot>
                 <GoButton on_press=press>
-                    {move || if closed.get() { said::RECORD } else { said::CLOSE }}
+                    {move || match then.get() {
+                        Then::FollowUp => followup::TO_FOLLOW_UP,
+                        Then::Close => said::CLOSE,
+                        Then::Record => said::RECORD,
+                    }}
                 </GoButton>
+                {move || {
+                    (then.get() == Then::Record && !rehearsed)
+                        .then(|| {
+                            view! {
+                                <QuietButton on_press=move |()| {
+                                    go.to(Page::FollowUp(here.id));
+                                }>{followup::TO_FOLLOW_UP}</QuietButton>
+                            }
+                        })
+                }}
                 <Pair>
                     <QuietButton on_press=move |()| go.to(Page::Home)>{said::HOME}</QuietButton>
-                    <QuietButton on_press=move |()| reopen(here)>{said::REOPEN}</QuietButton>
+                    <QuietButton on_press=move |()| reopen(here)>
+                        {move || if then.get() == Then::FollowUp { said::GO_ON } else { said::REOPEN }}
+                    </QuietButton>
                 </Pair>
             </Foot>
         </CaseScreen>
@@ -107,7 +148,7 @@ pub fn Ended(step: Step5) -> impl IntoView {
 }
 
 /// Takes back the end and the closing.
-fn reopen(here: crate::ui::steps::Here) {
+fn reopen(here: Here) {
     let held = untrack(|| here.held());
     let case = &held.case;
     let closing = held.journal.entries().iter().rev().find(|entry| {

@@ -20,7 +20,7 @@ use crate::ui::parts::{
 };
 use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
 use crate::ui::words::{self, hour, ringing, round_screens as said};
-use calendar::IntoCalendar;
+use calendar::NextLooks;
 use leptos::prelude::*;
 use tallies::Tallies;
 
@@ -179,7 +179,7 @@ fn ThisPhone(due: Memo<Option<Due>>) -> impl IntoView {
     view! {
         <section class="this-phone">
             <h2>{hour::PHONE}</h2>
-            <IntoCalendar due />
+            <NextLooks due />
             <Rows>
                 <Row
                     label=hour::RING

@@ -15,20 +15,31 @@ mod patient;
 mod photo;
 mod skin;
 
-pub use draft::waiting;
+pub use draft::{forget, waiting};
 
-use super::Step5;
+use crate::care::rounds::Look;
 use crate::ui::steps::use_here;
 use draft::{Draft, Part};
 use leptos::prelude::*;
 
+/// What becomes of a look that is taken down.
+#[derive(Clone, Copy)]
+pub struct LookWays {
+    /// Whether the rail of the steps shows.
+    pub rail: bool,
+    /// It was left, and dropped.
+    pub leave: Callback<()>,
+    /// It is whole. What is kept of it is to be forgotten, by [`forget`], once it is recorded.
+    pub record: Callback<Look>,
+}
+
 /// A look being taken down.
 #[component]
-pub fn Looking(step: Step5) -> impl IntoView {
+pub fn Looking(ways: LookWays) -> impl IntoView {
     let draft = Draft::take_up(use_here());
     move || match draft.part.get() {
-        Part::Skin => view! { <skin::Skin step draft /> }.into_any(),
-        Part::Patient => view! { <patient::Patient step draft /> }.into_any(),
-        Part::Photo => view! { <photo::PhotoScreen draft /> }.into_any(),
+        Part::Skin => view! { <skin::Skin ways draft /> }.into_any(),
+        Part::Patient => view! { <patient::Patient ways draft /> }.into_any(),
+        Part::Photo => view! { <photo::PhotoScreen draft rail=ways.rail /> }.into_any(),
     }
 }

@@ -41,7 +41,7 @@ struct Answers {
 #[derive(Clone, Debug, PartialEq, Eq)]
 struct Kept {
     /// How far the treatment was: a look begun before another round says nothing of the skin now.
-    stands: (usize, usize),
+    stands: Stands,
     begun: Moment,
     part: Part,
     answers: Answers,
@@ -51,9 +51,16 @@ thread_local! {
     static KEPT: RefCell<BTreeMap<CaseId, Kept>> = const { RefCell::new(BTreeMap::new()) };
 }
 
-/// How many rounds and looks there were.
-fn stands(case: &Case) -> (usize, usize) {
-    (case.treatment.rounds().len(), case.treatment.looks().len())
+/// How many rounds, looks and reviews there were.
+type Stands = (usize, usize, usize);
+
+fn stands(case: &Case) -> Stands {
+    (case.treatment.rounds().len(), case.treatment.looks().len(), case.reviews.len())
+}
+
+/// The look of this case is recorded: nothing of it is kept.
+pub fn forget(case: CaseId) {
+    KEPT.with_borrow_mut(|all| all.remove(&case));
 }
 
 fn kept(case: &Case) -> Option<Kept> {
@@ -125,7 +132,7 @@ impl Draft {
     }
 
     /// Keeps what there is; nothing while nothing was answered.
-    fn keep(self, stands: (usize, usize)) {
+    fn keep(self, stands: Stands) {
         let (part, answers) = (self.part.get(), self.answers());
         KEPT.with_borrow_mut(|all| {
             if self.fresh.with_value(|fresh| *fresh == answers) {
@@ -158,7 +165,7 @@ impl Draft {
 
     /// It is recorded, or left: nothing of it is kept.
     pub fn drop_it(self) {
-        KEPT.with_borrow_mut(|all| all.remove(&self.case));
+        forget(self.case);
     }
 
     /// Nothing was answered yet.

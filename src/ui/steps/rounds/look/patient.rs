@@ -1,19 +1,19 @@
 //! The patient: pain, movement and feeling, and the signs that go before everything.
 
+use super::LookWays;
 use super::draft::{Draft, Part};
-use crate::care::rounds::{Act, Function, HandOver, Pain};
+use crate::care::rounds::{Function, Pain};
 use crate::care::situation::RedFlag;
-use crate::case::{Event, Step};
+use crate::case::Step;
 use crate::ui::parts::{Chips, Foot, GoButton, Item, Segment, Tick, Title};
-use crate::ui::steps::rounds::Step5;
-use crate::ui::steps::rounds::sheets::Handing;
 use crate::ui::steps::{CaseScreen, use_here};
+use crate::ui::tap::Taps;
 use crate::ui::words::{looking, round_screens as said, situation as words_of};
 use leptos::prelude::*;
 
 /// Pain, function, and the signs that go before everything.
 #[component]
-pub fn Patient(step: Step5, draft: Draft) -> impl IntoView {
+pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
     let here = use_here();
     let scores: Vec<Item<Pain>> = (Pain::NONE.score()..=Pain::WORST)
         .filter_map(Pain::new)
@@ -25,24 +25,17 @@ pub fn Patient(step: Step5, draft: Draft) -> impl IntoView {
         .map(|flag| Item::new(flag, words_of::red_flag(flag)).danger());
     let why_not =
         Signal::derive(move || draft.pain.get().is_none().then(|| said::PAIN_MISSING.to_owned()));
+    let taps = Taps::new();
     let record = Callback::new(move |()| {
-        let Some(look) = draft.look(here) else { return };
-        let flag = look.red_flags.first().copied();
-        step.taps.once(|| {
-            step.alarm.silence();
-            here.record_then(Event::Round(Act::Look(look)), move || {
-                draft.drop_it();
-                step.looking.set(false);
-                if let Some(flag) = flag {
-                    step.handing.set(Some(Handing::Any(Some(HandOver::of(flag)))));
-                }
-            });
-        });
+        if let Some(look) = draft.look(here) {
+            taps.once(|| ways.record.run(look));
+        }
     });
     view! {
         <CaseScreen
             step=Step::Rounds
             fraction=0.85
+            rail=ways.rail
             back=Callback::new(move |()| draft.part.set(Part::Skin))
         >
             <Title arrive=true>{said::LOOK_PERSON}</Title>

@@ -146,7 +146,7 @@ impl Lens {
 
 /// The screen of the photo.
 #[component]
-pub fn PhotoScreen(draft: Draft) -> impl IntoView {
+pub fn PhotoScreen(draft: Draft, rail: bool) -> impl IntoView {
     let here = use_here();
     let lens = Lens {
         here,
@@ -167,7 +167,7 @@ pub fn PhotoScreen(draft: Draft) -> impl IntoView {
     on_cleanup(move || seen.remove());
     let title = if earlier.wanted() { said::PHOTO_HEADING } else { said::PHOTO_FIRST };
     view! {
-        <CaseScreen step=Step::Rounds fraction=0.8 back=Callback::new(move |()| lens.leave())>
+        <CaseScreen step=Step::Rounds fraction=0.8 rail back=Callback::new(move |()| lens.leave())>
             <Title arrive=true>{title}</Title>
             {move || {
                 lens.problem

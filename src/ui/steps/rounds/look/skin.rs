@@ -1,5 +1,6 @@
 //! The skin: refill, colour, temperature, and a photo of it.
 
+use super::LookWays;
 use super::draft::{Draft, Part};
 use crate::care::adjunct::spoils_reading;
 use crate::care::refill::{Colour, Person};
@@ -11,7 +12,6 @@ use crate::ui::parts::{
 };
 use crate::ui::skin::SimulatedSkin;
 use crate::ui::steps::refill::RefillTimer;
-use crate::ui::steps::rounds::Step5;
 use crate::ui::steps::{CaseScreen, ConflictNote, use_here};
 use crate::ui::words::{self, looking as said, round_screens, situation as words_of};
 use leptos::html;
@@ -19,7 +19,7 @@ use leptos::prelude::*;
 
 /// Refill, colour, temperature.
 #[component]
-pub fn Skin(step: Step5, draft: Draft) -> impl IntoView {
+pub fn Skin(ways: LookWays, draft: Draft) -> impl IntoView {
     let here = use_here();
     let leaving = RwSignal::new(false);
     let colour_place = NodeRef::<html::Div>::new();
@@ -34,14 +34,14 @@ pub fn Skin(step: Step5, draft: Draft) -> impl IntoView {
     let leave = move |()| {
         if draft.is_empty() {
             draft.drop_it();
-            step.looking.set(false);
+            ways.leave.run(());
         } else {
             leaving.set(true);
         }
     };
     let untimed = Memo::new(move |_| timing.readings.read().is_empty());
     view! {
-        <CaseScreen step=Step::Rounds fraction=0.8 back=Callback::new(leave)>
+        <CaseScreen step=Step::Rounds fraction=0.8 rail=ways.rail back=Callback::new(leave)>
             <Title arrive=true>{round_screens::LOOK_SKIN}</Title>
             <Resumed draft />
             <div class="look-refill">
@@ -58,7 +58,7 @@ pub fn Skin(step: Step5, draft: Draft) -> impl IntoView {
                 <Seen draft />
             </div>
             <PhotoOffer draft />
-            <LeaveSheet step draft leaving />
+            <LeaveSheet ways draft leaving />
             <Foot slot>
                 <GoButton
                     on_press=move |()| {
@@ -145,7 +145,7 @@ fn PhotoOffer(draft: Draft) -> impl IntoView {
 
 /// Asks before what was read is dropped.
 #[component]
-fn LeaveSheet(step: Step5, draft: Draft, leaving: RwSignal<bool>) -> impl IntoView {
+fn LeaveSheet(ways: LookWays, draft: Draft, leaving: RwSignal<bool>) -> impl IntoView {
     view! {
         <Sheet
             open=leaving
@@ -161,7 +161,7 @@ fn LeaveSheet(step: Step5, draft: Draft, leaving: RwSignal<bool>) -> impl IntoVi
                 <QuietButton on_press=move |()| {
                     leaving.set(false);
                     draft.drop_it();
-                    step.looking.set(false);
+                    ways.leave.run(());
                 }>{said::DROP}</QuietButton>
             </Pair>
         </Sheet>
