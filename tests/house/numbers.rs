@@ -11,6 +11,11 @@ use proc_macro2::{TokenStream, TokenTree};
 
 /// Numbers that are no clinical values: where, which, and what they are.
 const LISTED: &[(&str, &[u64], &str)] = &[
+    (
+        "record/note/hours.rs",
+        &[60, 1_440, 60_000],
+        "minutes of an hour and a day, milliseconds of a minute",
+    ),
     ("care/dilution/rank.rs", &[4], "how long the search goes on"),
     ("care/dilution/ratio.rs", &[40], "places of a ratio's binary fraction"),
     ("care/dilution/recipe.rs", &[3], "movements of one fill"),
@@ -24,8 +29,15 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("case/contact.rs", &[15, 40], "digits of an international number; characters of a name"),
     ("case/entry.rs", &[3, 16, 32], "the form; hexadecimal digits of a name"),
     ("case/event.rs", &[24], "characters of a reference"),
+    ("case/search.rs", &[4, 12], "digits of a year, its last month"),
+    ("record/lines.rs", &[50_000_000], "bytes of the largest file that is read"),
+    ("record/iso.rs", &[62_135_596_800_000], "milliseconds from the year 1 to 1970"),
+    ("record/fhir.rs", &[8, 12, 13, 16, 17, 20, 32], "where the parts of a UUID begin"),
     ("record/calendar.rs", &[75], "octets of a line, RFC 5545"),
     ("rehearsal/condition.rs", &[8, 16, 27, 30, 31], "shifts that mix a seed"),
+    ("ui/pages/home.rs", &[5], "closed cases on the start screen"),
+    ("ui/pages/records/list.rs", &[50], "cases drawn at once"),
+    ("ui/pages/records/taking.rs", &[50], "cases of a file drawn"),
     ("ui/pages/anaphylaxis/whom.rs", &[12], "months of a year"),
     ("ui/pages/anaphylaxis/states.rs", &[999], "a countdown shows the second begun"),
     ("ui/pages/ringing.rs", &[10, 999], "seconds of a test; a countdown shows the second begun"),
@@ -38,6 +50,8 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("ui/rehearsal/strip.rs", &[5, 10, 60, 120], "paces of a rehearsal's clock; seconds"),
     ("ui/tap.rs", &[400], "milliseconds between two taps that are meant"),
     ("ui/words/app.rs", &[8], "hexadecimal digits shown of a case's name"),
+    ("ui/words/papers.rs", &[8], "hexadecimal digits of a case's name in a file's"),
+    ("ui/words/records.rs", &[8], "hexadecimal digits shown of a case's name"),
     ("ui/words/about.rs", &[10], "decimals of a size in bytes"),
     ("ui/words/numbers.rs", &[3, 10, 100], "grouping, decimals, per cent"),
     ("ui/words/sketching.rs", &[10, 100], "tenths and hundredths"),
@@ -58,10 +72,24 @@ const TEXTS: &[(&str, &str)] = &[
     ("ui/pages/outline.rs", "h1"),
     ("ui/pages/outline/camera.rs", "\"-1\""),
     ("ui/steps/rounds/look/photo.rs", "\"-1\""),
+    ("ui/pages/records/taking.rs", "\"-1\""),
+    ("ui/words/records.rs", "2026-11 or 25.11.2026"),
     ("ui/pages/outline/loupe.rs", "M{CROSS} 0H"),
     ("ui/pages/outline/measure.rs", "M{CROSS} 0H"),
     ("ui/pages/outline/measure.rs", "\"0\""),
     ("record/calendar.rs", "VERSION:2.0"),
+    ("record/fhir.rs", "cm2"),
+    ("record/fhir.rs", "{}-{}-8{}-a{}-{}"),
+    ("record/fhir.rs", "terminology.hl7.org/CodeSystem/"),
+    ("record/fhir/given.rs", "cm2"),
+    ("record/fhir/given.rs", "1 mg/mL"),
+    ("record/fhir/given.rs", "{:04}-{:02}-{:02}"),
+    ("record/fhir/seen.rs", "/10"),
+    ("record/fhir/seen.rs", "72514-3"),
+    ("record/fhir/seen.rs", "0-10 verbal numeric rating"),
+    ("record/fhir/seen.rs", "Pain, 0 to 10"),
+    ("record/fhir/seen.rs", "{}.{:03}"),
+    ("record/fhir/seen.rs", "v3-ObservationInterpretation"),
     ("record/calendar.rs", "PT0S"),
     ("record/calendar.rs", "00000000T000000Z"),
     ("ui/steps/allergy/test.rs", "\"0\""),
@@ -69,6 +97,7 @@ const TEXTS: &[(&str, &str)] = &[
     ("ui/words/app.rs", "0 if there is none."),
     ("ui/words/app.rs", "Between 0 and 120 years."),
     ("ui/words/contacts.rs", "\"000000\""),
+    ("ui/words/papers.rs", "FHIR R4"),
     ("ui/pages/kit/draft.rs", "{:04}-{:02}-{:02}"),
     ("ui/words/kit.rs", "None is a number too: 0."),
     ("ui/words/numbers.rs", ".0"),
@@ -90,7 +119,13 @@ fn clinical_numbers_live_in_protocol() {
             let drawing = path.starts_with("ui/parts") || path.starts_with("ui/skin");
             // The table of an open standard: identifiers and lengths.
             let standard = path.starts_with("kit/gs1");
-            if drawing || standard || path.ends_with("/tests.rs") || path.contains("/tests/") {
+            let story = path == "record/samples.rs";
+            if drawing
+                || standard
+                || story
+                || path.ends_with("/tests.rs")
+                || path.contains("/tests/")
+            {
                 continue;
             }
             let code = text.split("#[cfg(test)]\nmod tests").next().unwrap();

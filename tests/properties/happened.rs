@@ -1,5 +1,6 @@
 //! Cases in which anything happens, in any order and by any clock.
 
+use freshet::care::aftercare::{Review, Seen};
 use freshet::care::allergy::{Answer, Answers, Urgency};
 use freshet::care::anaphylaxis::{self, Sign as Reacts};
 use freshet::care::dilution::{Ask, Plan, Syringe, Vial as Powder, plans};
@@ -297,6 +298,22 @@ fn chosen() -> impl Strategy<Value = Event> {
     ]
 }
 
+/// What happens after the treatment.
+fn followed() -> impl Strategy<Value = Event> {
+    let seen = select(&[Seen::InPerson, Seen::Remotely][..]);
+    let review = (seen, look()).prop_map(|(seen, look)| {
+        Event::Review(Box::new(Review { seen, look, damage: Vec::new(), corrected: None }))
+    });
+    let agreed =
+        any::<i32>().prop_map(|millis| Event::Appointed(START.on_clock_set_by(i64::from(millis))));
+    prop_oneof![3 => review, 1 => agreed, 2 => taken_up()]
+}
+
+/// A treatment taken up again.
+pub fn taken_up() -> impl Strategy<Value = Event> {
+    look().prop_map(|look| Event::TakenUp { look: Box::new(look), reason: "demo".into() })
+}
+
 /// Anything but the rounds.
 pub fn event() -> impl Strategy<Value = Event> {
     let way = select(&[Urgency::Urgent, Urgency::Planned][..]);
@@ -322,6 +339,7 @@ pub fn event() -> impl Strategy<Value = Event> {
         2 => besides().prop_map(Event::Adjunct),
         2 => prop_oneof![-7_200_000..7_200_000_i64, any::<i64>()].prop_map(Event::ClockJumped),
         1 => end().prop_map(Event::Closed),
+        3 => followed(),
         4 => chosen(),
         1 => "[a-z ]{0,12}".prop_map(Event::Note),
     ]

@@ -166,9 +166,8 @@ proptest! {
         for flag in [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway] {
             let says = |entry: &&Entry| match entry.event() {
                 Event::Found(findings) => findings.red_flags.contains(&flag),
-                Event::Round(Act::Look(look)) => look.red_flags.contains(&flag),
                 Event::Noticed(noticed) => *noticed == flag,
-                _ => false,
+                other => other.look().is_some_and(|look| look.red_flags.contains(&flag)),
             };
             let counts = |entry: &&Entry| {
                 let id = entry.id();

@@ -1,7 +1,10 @@
 //! What must hold for any input.
 
+mod archive;
+mod casefile;
 mod dilution;
 mod dose;
+mod followed;
 mod grid;
 mod happened;
 mod hours;

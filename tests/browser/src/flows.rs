@@ -4,12 +4,16 @@
 pub mod after;
 pub mod around;
 pub mod calling;
+pub mod followup;
 pub mod hours;
 pub mod kit;
 pub mod look;
 pub mod outline;
+pub mod paper;
+pub mod papers;
 pub mod photo;
 pub mod planned;
+pub mod records;
 pub mod rehearsal;
 pub mod solution;
 pub mod urgent;

@@ -2,6 +2,7 @@
 
 mod access;
 mod after;
+mod followup;
 mod handover;
 mod hours;
 mod kill;
@@ -9,9 +10,13 @@ mod kit;
 mod look;
 mod offline;
 mod outline;
+mod paper;
+mod papers;
 mod photo;
+mod photos;
 mod planned;
 mod reaction;
+mod records;
 mod rehearsal;
 mod ringing;
 mod storage;

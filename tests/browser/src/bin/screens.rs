@@ -6,14 +6,16 @@ use freshet_browser_tests::engine::Engine;
 use freshet_browser_tests::flows::around::{
     about, home, reaction_without_a_case, sums, turned_away, values,
 };
-use freshet_browser_tests::flows::{hours, outline, photo, planned, rehearsal, urgent};
+use freshet_browser_tests::flows::kit::{Delivery, VIALS, receive, receive_other, to_kit};
+use freshet_browser_tests::flows::records::{ENTRIES, closed_case, lay_near};
+use freshet_browser_tests::flows::{hours, outline, paper, photo, planned, rehearsal, urgent};
 use freshet_browser_tests::phone::{AtEach, Phone, SIZE};
 use std::fmt::Write as _;
 use std::path::Path;
 use std::process::Command;
 
 /// A picture's name in the README and the screen that shows it.
-const README: [(&str, &str); 17] = [
+const README: [(&str, &str); 21] = [
     ("situation", "urgent-skin"),
     ("allergy", "urgent-readiness"),
     ("strength", "urgent-strength"),
@@ -31,66 +33,145 @@ const README: [(&str, &str); 17] = [
     ("patient", "rehearsal-rehearsal-patient"),
     ("debrief", "rehearsal-debrief"),
     ("ringing", "hours-ringing"),
+    ("kit", "kit-answer"),
+    ("records", "after-records"),
+    ("paper", "after-patient"),
+    ("papers", "after-papers"),
 ];
 
 #[tokio::main(flavor = "current_thread")]
 async fn main() {
-    let readme = std::env::args().any(|argument| argument == "--readme");
+    let (flags, only): (Vec<String>, Vec<String>) =
+        std::env::args().skip(1).partition(|argument| argument.starts_with("--"));
+    let readme = flags.iter().any(|flag| flag == "--readme");
+    let wanted = |flow: &str| only.is_empty() || only.iter().any(|name| name == flow);
     let folder = root().join("target/screens");
     // Those of an older build must not stand among the new ones.
     let _ = std::fs::remove_dir_all(&folder);
     std::fs::create_dir_all(&folder).expect("a folder for the pictures");
 
     let mut screens = Vec::new();
-    let mut phone = on(&folder, "urgent-").await;
-    urgent::whole(&mut phone).await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("urgent") {
+        let mut phone = on(&folder, "urgent-").await;
+        urgent::whole(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
-    let mut phone = on(&folder, "drawn-").await;
-    let drawn = outline::whole(&mut phone).await;
-    // A third drawing makes the curve one.
-    outline::smaller(&mut phone, drawn, (28.0, 15.0), (4.81, 3.30), "2.2").await;
-    home(&mut phone).await;
-    photo::traced(&mut phone).await;
-    outline::use_it(&mut phone).await;
-    phone.at("grid-on-photo").await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("drawn") {
+        let mut phone = on(&folder, "drawn-").await;
+        let drawn = outline::whole(&mut phone).await;
+        // A third drawing makes the curve one.
+        outline::smaller(&mut phone, drawn, (28.0, 15.0), (4.81, 3.30), "2.2").await;
+        home(&mut phone).await;
+        photo::traced(&mut phone).await;
+        outline::use_it(&mut phone).await;
+        phone.at("grid-on-photo").await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
-    let mut phone = on(&folder, "hours-").await;
-    hours::shown(&mut phone).await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("hours") {
+        let mut phone = on(&folder, "hours-").await;
+        hours::shown(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
-    let mut phone = on(&folder, "rehearsal-").await;
-    rehearsal::whole(&mut phone).await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("rehearsal") {
+        let mut phone = on(&folder, "rehearsal-").await;
+        rehearsal::whole(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
-    let mut phone = on(&folder, "planned-").await;
-    planned::whole(&mut phone).await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("planned") {
+        let mut phone = on(&folder, "planned-").await;
+        planned::whole(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
-    let mut phone = on(&folder, "").await;
-    reaction_without_a_case(&mut phone).await;
-    home(&mut phone).await;
-    sums(&mut phone).await;
-    values(&mut phone).await;
-    about(&mut phone).await;
-    turned_away(&mut phone).await;
-    screens.extend(std::mem::take(&mut phone.screens));
-    phone.put_away().await;
+    if wanted("kit") {
+        let mut phone = on(&folder, "kit-").await;
+        kit_of_a_clinic(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
+
+    if wanted("after") {
+        let mut phone = on(&folder, "after-").await;
+        afterwards(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
+
+    if wanted("rest") {
+        let mut phone = on(&folder, "").await;
+        reaction_without_a_case(&mut phone).await;
+        home(&mut phone).await;
+        sums(&mut phone).await;
+        values(&mut phone).await;
+        about(&mut phone).await;
+        turned_away(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
 
     std::fs::write(folder.join("index.html"), page(&screens)).expect("the page");
     println!("{} screens, light and dark: target/screens/index.html", screens.len());
     if readme {
-        for (step, screen) in README {
-            copy_small(&folder.join(format!("{screen}-light.png")), step);
+        let pictures =
+            README.map(|(name, screen)| (name, folder.join(format!("{screen}-light.png"))));
+        let taken: Vec<_> = pictures.iter().filter(|(_, picture)| picture.exists()).collect();
+        for (name, picture) in &taken {
+            copy_small(picture, name);
         }
-        println!("{} of them in docs/screens", README.len());
+        println!("{} of them in docs/screens", taken.len());
     }
+}
+
+/// A kit with two sizes of vial at two places.
+async fn kit_of_a_clinic(phone: &mut Phone) {
+    to_kit(phone).await;
+    phone.at("empty").await;
+    receive(phone, VIALS).await;
+    receive(phone, Delivery { batch: "DEMO-2", count: 2, place: "Bag", ..VIALS }).await;
+    for kind in ["Diluent", "Syringes", "Needles", "Adrenaline", "Aspirin"] {
+        receive_other(phone, kind, 6).await;
+    }
+    phone.see_no("In the kit.").await;
+    phone.at("answer").await;
+    phone.tap_first("Hyaluronidase").await;
+    phone.at("lot").await;
+}
+
+/// What is made of a case, and found again: whole cases of an invented clinic.
+async fn afterwards(phone: &mut Phone) {
+    let told = freshet::record::samples::occlusion();
+    paper::lay(phone, &told).await;
+    let others: Vec<_> = (0..6).map(|n| closed_case(n, ENTRIES)).collect();
+    lay_near(phone, &others).await;
+    let url = phone.server.url();
+    for (page, heading) in [("papers", "Hand on"), ("followup", "Follow-up"), ("photos", "Photos")]
+    {
+        paper::open(phone, &told, page, heading).await;
+        phone.at(page).await;
+    }
+    for (page, heading) in [
+        ("note", "Clinical note"),
+        ("patient", "Your treatment and what to do now"),
+        ("report", "Adverse reaction report"),
+    ] {
+        paper::open(phone, &told, page, heading).await;
+        phone.at(page).await;
+    }
+    phone.go(&format!("{url}?page=records")).await;
+    phone.headed("Records").await;
+    phone.at("records").await;
+    phone.type_into("Reference, batch or date", "demo-1").await;
+    phone.see("Batch DEMO-1").await;
+    phone.at("found").await;
 }
 
 async fn on(folder: &Path, flow: &'static str) -> Phone {

@@ -112,11 +112,13 @@ pub async fn whole(phone: &mut Phone) {
     phone.see("Seen again").await;
     // Two weeks, as the clinic's value is supplied.
     phone.see("In 14 days").await;
-    phone.tap("Close the case").await;
+    phone.tap("End the treatment").await;
     phone.headed("Done").await;
     phone.reads("Given in all", "60 units").await;
     phone.tap("To the start").await;
-    phone.see("Planned · Done").await;
+    // Open until the result was seen.
+    phone.see("Open cases").await;
+    phone.see("Planned · Follow-up").await;
 }
 
 /// Batch and expiry are typed; a vial past its day stops the movement until another is noted or a

@@ -164,6 +164,11 @@ pub async fn finish(phone: &mut Phone, number: u64, milli: u64, vials: u64) {
 /// Takes a look down: refill on both sides, colour, pain.
 pub async fn look(phone: &mut Phone, refill: (&str, &str), colour: &str, pain: &str) {
     phone.tap("Look now").await;
+    measures(phone, refill, colour, pain).await;
+}
+
+/// The measures of a look, of the hours or of a review.
+pub async fn measures(phone: &mut Phone, refill: (&str, &str), colour: &str, pain: &str) {
     phone.headed("What does the skin show?").await;
     type_refill(phone, refill).await;
     phone.tick(colour).await;
@@ -235,17 +240,9 @@ pub async fn whole(phone: &mut Phone) {
     phone.reads("Vials", &(first.vials + second.vials).to_string()).await;
     phone.see("Seen again").await;
     phone.at("end").await;
-    phone.go_on("Record").await;
-    phone.headed("The record").await;
-    phone.see("Case closed").await;
-    phone.at("record").await;
-    phone.tap("Back").await;
-    phone.headed("Done").await;
-
-    // Closed: the start screen no longer has it among the open ones.
+    // Open until the patient was seen again; the start screen says when.
     phone.tap("To the start").await;
-    phone.see("Closed cases").await;
-    let text = phone.text().await;
-    phone.sure(!text.contains("Open cases"), "a closed case is still among the open ones").await;
-    phone.see("Urgent · Done").await;
+    phone.see("Open cases").await;
+    phone.see("Urgent · Follow-up").await;
+    phone.see("Review in ").await;
 }
