@@ -4,7 +4,7 @@ use super::draft::{self, Draft};
 use super::scan::Code;
 use super::{Kit, Sheet};
 use crate::kit::{Act, Kind, Place};
-use crate::measure::{Units, Volume};
+use crate::measure::{Typed, Volume};
 use crate::protocol::barrel;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::strengths::VIALS;
@@ -109,19 +109,32 @@ fn What(draft: RwSignal<Draft>) -> impl IntoView {
     }
 }
 
+/// One of the usual sizes, or another that is typed.
 #[component]
-fn Enzyme(draft: RwSignal<Draft>) -> impl IntoView {
-    let usual = VIALS.iter().map(|(units, _)| Item::new(Some(*units), numbers::units(*units)));
-    let items: Vec<Item<Option<Units>>> = usual.chain([Item::new(None, said::OTHER)]).collect();
-    let species = allergy::SPECIES.map(|one| Item::new(one, allergy::species(one))).to_vec();
-    let other = Memo::new(move |_| draft.read().units.is_none());
+fn Size<T: Typed + Clone + PartialEq + Send + Sync + 'static>(
+    draft: RwSignal<Draft>,
+    legend: &'static str,
+    /// The usual ones.
+    usual: Vec<Item<Option<T>>>,
+    /// The one chosen; none is another.
+    chosen: fn(&mut Draft) -> &mut Option<T>,
+    /// What is asked for the other one.
+    label: &'static str,
+    unit: &'static str,
+    /// What is typed for it.
+    written: fn(&mut Draft) -> &mut String,
+) -> impl IntoView {
+    let items: Vec<_> = usual.into_iter().chain([Item::new(None, said::OTHER)]).collect();
+    let value = Signal::derive(move || chosen(&mut draft.get()).clone());
+    let text = Signal::derive(move || written(&mut draft.get()).clone());
+    let other = Memo::new(move |_| value.read().is_none());
     view! {
         <div class="kit-grid narrow">
             <Choice
-                legend=said::STRENGTH
+                legend
                 items
-                value=Signal::derive(move || Some(draft.read().units))
-                on_choose=move |units| draft.update(|draft| draft.units = units)
+                value=Signal::derive(move || Some(value.get()))
+                on_choose=move |one| draft.update(|draft| *chosen(draft) = one)
             />
         </div>
         {move || {
@@ -130,17 +143,32 @@ fn Enzyme(draft: RwSignal<Draft>) -> impl IntoView {
                 .then(|| {
                     view! {
                         <QuantityField
-                            label=said::UNITS
-                            value=Signal::derive(move || draft.read().other_units.clone())
-                            unit=Some(syringe::UNITS.to_owned())
-                            error=Signal::derive(move || {
-                                typed::field::<Units>(&draft.read().other_units).err()
-                            })
-                            on_input=move |text| draft.update(|draft| draft.other_units = text)
+                            label
+                            value=text
+                            unit=Some(unit.to_owned())
+                            error=Signal::derive(move || typed::field::<T>(&text.read()).err())
+                            on_input=move |text| draft.update(|draft| *written(draft) = text)
                         />
                     }
                 })
         }}
+    }
+}
+
+#[component]
+fn Enzyme(draft: RwSignal<Draft>) -> impl IntoView {
+    let usual = VIALS.iter().map(|(units, _)| Item::new(Some(*units), numbers::units(*units)));
+    let species = allergy::SPECIES.map(|one| Item::new(one, allergy::species(one))).to_vec();
+    view! {
+        <Size
+            draft
+            legend=said::STRENGTH
+            usual=usual.collect()
+            chosen=|draft| &mut draft.units
+            label=said::UNITS
+            unit=syringe::UNITS
+            written=|draft| &mut draft.other_units
+        />
         <div class="kit-grid">
             <Choice
                 legend=words::app::allergy::SPECIES
@@ -175,34 +203,16 @@ fn Dissolving(draft: RwSignal<Draft>) -> impl IntoView {
 #[component]
 fn Syringe(draft: RwSignal<Draft>) -> impl IntoView {
     let usual = barrel::COMMON.iter().map(|(holds, _)| Item::new(Some(*holds), size(*holds)));
-    let items: Vec<Item<Option<Volume>>> = usual.chain([Item::new(None, said::OTHER)]).collect();
-    let other = Memo::new(move |_| draft.read().syringe.is_none());
     view! {
-        <div class="kit-grid narrow">
-            <Choice
-                legend=said::SYRINGE
-                items
-                value=Signal::derive(move || Some(draft.read().syringe))
-                on_choose=move |syringe| draft.update(|draft| draft.syringe = syringe)
-            />
-        </div>
-        {move || {
-            other
-                .get()
-                .then(|| {
-                    view! {
-                        <QuantityField
-                            label=said::SYRINGE_HOLDS
-                            value=Signal::derive(move || draft.read().other_syringe.clone())
-                            unit=Some(syringe::ML.to_owned())
-                            error=Signal::derive(move || {
-                                typed::field::<Volume>(&draft.read().other_syringe).err()
-                            })
-                            on_input=move |text| draft.update(|draft| draft.other_syringe = text)
-                        />
-                    }
-                })
-        }}
+        <Size
+            draft
+            legend=said::SYRINGE
+            usual=usual.collect()
+            chosen=|draft| &mut draft.syringe
+            label=said::SYRINGE_HOLDS
+            unit=syringe::ML
+            written=|draft| &mut draft.other_syringe
+        />
     }
 }
 
