@@ -128,7 +128,7 @@ pub fn Pages(
             })
             .into_any(),
             Page::Photos(id) => {
-                pages::of_case(id, move || view! { <pages::photos::PhotosPage id /> }.into_any())
+                pages::of_case(id, move || view! { <pages::photos::PhotosPage /> }.into_any())
                     .into_any()
             }
             // The sheet waits for nothing.

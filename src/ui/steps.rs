@@ -43,6 +43,13 @@ impl Here {
         self.held.read_untracked().case.clone()
     }
 
+    /// What the clinic calls the case, tracked, as it stands at the top of its screens.
+    pub fn reference(self) -> Signal<Option<String>> {
+        Signal::derive(move || {
+            self.case().reference.as_ref().map(|reference| reference.as_str().to_owned())
+        })
+    }
+
     /// The case and its journal, tracked.
     pub fn held(self) -> Held {
         self.held.get()
@@ -158,9 +165,7 @@ pub fn CaseScreen(
             label: words::app::step_of(step),
         })
     });
-    let reference = Signal::derive(move || {
-        here.case().reference.as_ref().map(|reference| reference.as_str().to_owned())
-    });
+    let reference = here.reference();
     let back = back.unwrap_or_else(|| {
         Callback::new(move |()| match Step::ALL.into_iter().rev().find(|other| *other < step) {
             Some(before) => here.to(before),

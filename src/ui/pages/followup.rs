@@ -92,8 +92,7 @@ pub fn FollowUpPage(
 #[component]
 fn Framed(back: Callback<()>, foot: Foot, children: Children) -> impl IntoView {
     let here = use_here();
-    let reference =
-        Signal::derive(move || here.case().reference.as_ref().map(|name| name.as_str().to_owned()));
+    let reference = here.reference();
     view! {
         <Screen
             reference

@@ -73,8 +73,7 @@ pub fn HandOverPage() -> impl IntoView {
         minute.track();
         told(here, which.get(), reason.get(), now.get_untracked())
     });
-    let reference =
-        Signal::derive(move || here.case().reference.as_ref().map(|name| name.as_str().to_owned()));
+    let reference = here.reference();
     let roles = Signal::derive(move || told.read().roles.clone());
     let call = Callback::new(move |contact| {
         here.record(Event::Note(contacts::begun(&contact)));

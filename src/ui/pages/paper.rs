@@ -106,8 +106,7 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
     // Written out at each entry, and not as time goes by: nothing moves under a reader's eyes.
     let written = Memo::new(move |_| write(here, paper, &desk.contacts(), now.get_untracked()));
     let chosen = Chosen::none();
-    let reference =
-        Signal::derive(move || here.case().reference.as_ref().map(|name| name.as_str().to_owned()));
+    let reference = here.reference();
     let class = match paper {
         Paper::Note | Paper::Report => "paper",
         Paper::Patient => "paper large",

@@ -26,8 +26,7 @@ pub fn PapersPage(
     let go = use_go();
     let here = use_here();
     set_title(said::TITLE);
-    let reference =
-        Signal::derive(move || here.case().reference.as_ref().map(|name| name.as_str().to_owned()));
+    let reference = here.reference();
     let told = passing();
     view! {
         <Screen

@@ -1,6 +1,6 @@
 //! The photos of a case, two side by side over time, and deleting one.
 
-use crate::case::{CaseId, Event, Picture, Removal};
+use crate::case::{Event, Picture, Removal};
 use crate::measure::{Hash, Moment};
 use crate::store::photos;
 use crate::ui::app::{set_title, use_go};
@@ -15,10 +15,7 @@ use wasm_bindgen_futures::spawn_local;
 
 /// The photos of a case, side by side over time.
 #[component]
-pub fn PhotosPage(
-    /// Which case.
-    id: CaseId,
-) -> impl IntoView {
+pub fn PhotosPage() -> impl IntoView {
     let go = use_go();
     let here = use_here();
     set_title(said::TITLE);
@@ -29,10 +26,8 @@ pub fn PhotosPage(
     let deleting = RwSignal::new(false);
     let told = super::timeline::passing();
     let onset = Memo::new(move |_| here.case().findings.as_ref().and_then(|found| found.onset));
-    let reference =
-        Signal::derive(move || here.case().reference.as_ref().map(|name| name.as_str().to_owned()));
+    let reference = here.reference();
     let deletable = Memo::new(move |_| all.read().iter().any(|one| one.removed.is_none()));
-    let _ = id;
     view! {
         <Screen
             reference
