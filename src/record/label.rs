@@ -1,9 +1,9 @@
 //! What stands on the label of each syringe of the solution made last.
 
-use super::note::Note;
+use super::note::{Local, Note};
 use crate::care::dilution::{Contents, Movement};
 use crate::case::{Case, Event, Journal};
-use crate::measure::{Moment, Strength};
+use crate::measure::Strength;
 use crate::protocol::diluent::Diluent;
 
 /// A label's facts. Its words are the screen's.
@@ -21,8 +21,8 @@ pub struct Label {
     pub diluent: Diluent,
     /// Batches, each once, as far as they were noted.
     pub batches: Vec<String>,
-    /// When the syringe was filled; none for one that is still to be.
-    pub made: Option<Moment>,
+    /// When the syringe was filled, by the clinic's clock then; none for one that is still to be.
+    pub made: Option<Local>,
     /// The clinic's reference; empty before it has one.
     pub reference: String,
 }
@@ -48,7 +48,9 @@ pub fn labels(case: &Case, journal: &Journal) -> Vec<Label> {
         })?;
         let mut drew = standing.iter().skip(start.unwrap_or_default()).rev();
         drew.find_map(|entry| match entry.event() {
-            Event::Drew(index) if *index as usize == finish => Some(entry.at()),
+            Event::Drew(index) if *index as usize == finish => {
+                Some(Local::of(entry.at(), entry.body().zone))
+            }
             _ => None,
         })
     };
@@ -71,7 +73,8 @@ pub fn labels(case: &Case, journal: &Journal) -> Vec<Label> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::measure::Span;
+    use crate::case::Journal;
+    use crate::measure::{Date, Span};
     use crate::record::samples;
 
     #[test]
@@ -88,8 +91,35 @@ mod tests {
         let in_all = labels.iter().map(|label| label.contents.units).sum();
         assert_eq!(made.delivered().units, in_all);
         // Of the second solution, not of the first.
-        let at = first.made.unwrap();
-        assert!(at > samples::START.after(Span::minutes(60)));
+        let made = first.made.unwrap();
+        assert_eq!((made.hour, made.minute), (11, 13));
+    }
+
+    #[test]
+    fn the_hour_is_that_of_the_clinic_wherever_the_label_is_written() {
+        let told = samples::occlusion();
+        // The same moments on a clock half a day ahead of the one that the sample tells of.
+        let mut east = Journal::new(told.journal.case());
+        for entry in told.journal.entries() {
+            east.append(entry.at(), samples::ZONE + 12 * 60, entry.event().clone());
+        }
+        let case = Case::of(&east);
+        let made = labels(&case, &east)[0].made.unwrap();
+        assert_eq!((made.date, made.hour), (Date::new(2026, 11, 5).unwrap(), 23));
+        // What the note says of the same moment.
+        let drew = |entry: &&crate::case::Entry| matches!(entry.event(), Event::Drew(_));
+        let at = east.entries().iter().rfind(drew).unwrap().at();
+        let note = Note::of(&case, &east, &[], case.last.after(Span::hours(1)), -600);
+        assert_eq!(made, note.hours.local(at));
+    }
+
+    #[test]
+    fn each_of_several_syringes_says_which_it_is() {
+        let told = samples::drawn();
+        let labels = labels(&told.case(), &told.journal);
+        let which: Vec<_> = labels.iter().map(|label| (label.syringe, label.syringes)).collect();
+        assert_eq!(which, [(1, 2), (2, 2)]);
+        assert!(labels.iter().all(|label| label.made.is_some()));
     }
 
     #[test]

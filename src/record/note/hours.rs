@@ -15,6 +15,16 @@ pub struct Local {
     pub minute: u8,
 }
 
+impl Local {
+    /// A moment where local time was so many minutes ahead of UTC.
+    pub fn of(at: Moment, zone: i16) -> Self {
+        let minute = at.millis().div_euclid(60_000).saturating_add(i64::from(zone));
+        let of_day = minute.rem_euclid(MINUTES);
+        let part = |number: i64| u8::try_from(number).unwrap_or_default();
+        Self { date: Date::of(at, zone), hour: part(of_day / 60), minute: part(of_day % 60) }
+    }
+}
+
 /// How far local time was ahead of UTC, and from when.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Hours(Vec<(Moment, i16)>);
@@ -36,10 +46,7 @@ impl Hours {
     pub fn local(&self, at: Moment) -> Local {
         let since = self.0.partition_point(|(known, _)| *known <= at);
         let zone = self.0.get(since.saturating_sub(1)).map_or(0, |(_, zone)| *zone);
-        let minute = at.millis().div_euclid(60_000).saturating_add(i64::from(zone));
-        let of_day = minute.rem_euclid(MINUTES);
-        let part = |number: i64| u8::try_from(number).unwrap_or_default();
-        Local { date: Date::of(at, zone), hour: part(of_day / 60), minute: part(of_day % 60) }
+        Local::of(at, zone)
     }
 }
 

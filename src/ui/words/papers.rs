@@ -1,6 +1,7 @@
 //! What leaves the phone of a case.
 
-use super::{dilution, numbers, syringe, time};
+use super::document::day_hour;
+use super::{dilution, numbers, syringe};
 use crate::record::label::Label;
 
 pub const TITLE: &str = "Hand on";
@@ -58,7 +59,7 @@ pub fn picture_of(lines: &[String]) -> String {
 pub fn label(label: &Label, by: &str) -> Vec<String> {
     let by = by.trim();
     let batches = syringe::batches(&label.batches);
-    let made = label.made.map_or_else(|| BLANK.to_owned(), time::day_hour);
+    let made = label.made.map_or_else(|| BLANK.to_owned(), day_hour);
     let mut lines = vec![
         format!("{} {}", syringe::DRUG, numbers::strength_named(label.strength)),
         format!(
