@@ -11,9 +11,8 @@ fn main() -> io::Result<()> {
     let folder = env::args_os().nth(1).map(PathBuf::from);
     let folder = folder.ok_or_else(|| io::Error::other("which folder?"))?;
     fs::create_dir_all(&folder)?;
-    let made = samples::START.after(Span::days(2));
     for (name, told) in samples::all() {
-        let case = told.case();
+        let (case, made) = (told.case(), told.written());
         fs::write(
             folder.join(format!("{name}.fhir.json")),
             fhir::write(&case, &told.journal, made),

@@ -31,11 +31,12 @@ use std::fmt::Display;
 
 /// The units of measure that a bundle may hold, by their UCUM codes.
 ///
-/// The enzyme's units are `[iU]`, which UCUM has as arbitrary: equal to nothing but themselves. `U`
-/// would be wrong. It is the enzyme unit of the katal's kind, a micromole of substrate in a minute,
-/// while hyaluronidase is assayed against a reference preparation by what it does to a gel. A label may
-/// count USP units instead; the record does not hold which, so the unit's name says `units` only.
-pub const UNITS: [&str; 8] = ["[iU]", "mL", "mg", "mm", "cm2", "s", "a", "{score}"];
+/// The enzyme's units are `[arb'U]`, arbitrary ones: equal to nothing but themselves. A vial's label
+/// counts international units, `[iU]`, or those of the USP, `[USP'U]`; the record does not hold which, so
+/// neither is claimed, and the unit's name says that the label tells. `U` would be wrong in any case. It
+/// is the enzyme unit of the katal's kind, a micromole of substrate in a minute, while hyaluronidase is
+/// assayed against a reference preparation by what it does to a gel.
+pub const UNITS: [&str; 8] = ["[arb'U]", "mL", "mg", "mm", "cm2", "s", "a", "{score}"];
 
 /// Writes a case as a bundle, made at `made`.
 pub fn write(case: &Case, journal: &Journal, made: Moment) -> String {
@@ -170,7 +171,7 @@ fn quantity(value: impl Display, unit: &str, code: &str) -> Value {
 }
 
 fn units(units: Units) -> Value {
-    quantity(units, "units", "[iU]")
+    quantity(units, "units as the vial's label counts them", "[arb'U]")
 }
 
 fn ml(volume: Volume) -> Value {

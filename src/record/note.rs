@@ -11,7 +11,7 @@ pub use report::{Reported, Seen, reported};
 
 use crate::care::adjunct::Chosen;
 use crate::care::aftercare::Review;
-use crate::care::allergy::{Answers, Urgency};
+use crate::care::allergy::{Answers, Species, Urgency};
 use crate::care::anaphylaxis;
 use crate::care::dilution::Plan;
 use crate::care::handover::Noticed;
@@ -138,6 +138,8 @@ pub struct Note {
     pub closed: Option<(Moment, End)>,
     /// When the patient was seen again, and how it was.
     pub reviews: Vec<(Moment, Review)>,
+    /// When the treatment was taken up again, and why.
+    pub taken_up: Vec<(Moment, String)>,
     /// When the patient is to be seen again, as agreed last.
     pub appointed: Option<Moment>,
     /// The record behind it.
@@ -159,6 +161,7 @@ impl Note {
         };
         let reaction = said(|event| matches!(event, Event::Anaphylaxis(_)));
         let remarks = said(|event| matches!(event, Event::Note(_)));
+        let taken_up = said(|event| matches!(event, Event::TakenUp { .. }));
         Self {
             hours: Hours::of(journal, printed, zone),
             printed,
@@ -196,6 +199,12 @@ impl Note {
             ended: case.treatment.end(),
             closed: case.closed,
             reviews: case.reviews.clone(),
+            taken_up: taken_up
+                .filter_map(|entry| match entry.event() {
+                    Event::TakenUp { reason, .. } => Some((entry.at(), reason.clone())),
+                    _ => None,
+                })
+                .collect(),
             appointed: case.appointed,
             chain: Chain {
                 entries: journal.entries().len(),
@@ -230,7 +239,14 @@ impl Note {
     /// The look at the skin that was the last, at a review or before.
     pub fn last_look(&self) -> Option<(Moment, &Look)> {
         let review = self.reviews.last().map(|(at, review)| (*at, &review.look));
-        review.or_else(|| self.looks.last().map(|(at, look)| (*at, look)))
+        let look = self.looks.last().map(|(at, look)| (*at, look));
+        // Of two at one moment the review is the later one.
+        look.into_iter().chain(review).max_by_key(|(at, _)| *at)
+    }
+
+    /// Where the enzyme comes from, as it was answered when allergy was asked about.
+    pub fn species(&self) -> Species {
+        self.answers.as_ref().map(|answers| answers.species).unwrap_or_default()
     }
 }
 

@@ -131,7 +131,8 @@ fn references_resolve_and_nothing_is_empty() {
     assert!(followed > 100);
 }
 
-/// Source: unitsofmeasure.org/ucum, tables 1, 5 and 36 (`[iU]`, arbitrary), and 2.4 (curly braces).
+/// Source: unitsofmeasure.org/ucum, tables 1 and 5, the one of clinical chemistry (`[arb'U]`, arbitrary:
+/// not turned into any other), and 2.4 (curly braces).
 /// hl7.org/fhir/R4/medicationadministration.html, mad-1: a dosage has a dose or a rate.
 #[test]
 fn amounts_are_numbers_in_units_of_ucum() {
@@ -148,7 +149,8 @@ fn amounts_are_numbers_in_units_of_ucum() {
         }
     }
     assert_eq!(units, fhir::UNITS.map(str::to_owned).into_iter().collect());
-    assert!(!units.contains("U"));
+    // Which units a vial's label counts is not recorded, so neither is claimed.
+    assert!(["U", "[iU]", "[USP'U]"].iter().all(|claimed| !units.contains(*claimed)));
 }
 
 /// What the sample tells: 300 and 200 units planned at 500/mL, with a point left out and one left open.
@@ -179,8 +181,24 @@ fn the_occlusion_says_what_was_done() {
     assert!(seen.iter().any(|one| one["valueQuantity"]["value"] == 4.2));
     let event = of(&bundle, "AdverseEvent");
     assert_eq!(event.len(), 1);
-    // A review noted pustules: not resolved.
+    assert_eq!(event[0]["outcome"]["coding"][0]["code"], "resolved");
+    let vials = of(&bundle, "Medication");
+    assert!(vials.iter().any(|one| one["code"]["text"] == "Hyaluronidase, ovine"));
+}
+
+#[test]
+fn an_occlusion_that_came_back_says_why_it_was_treated_again_and_what_is_left() {
+    let bundle = bundle(&samples::came_back().journal);
+    // A review noted pustules: not resolved, though the last look was well.
+    let event = of(&bundle, "AdverseEvent");
     assert_eq!(event[0]["outcome"]["coding"][0]["code"], "ongoing");
+    let treatment = of(&bundle, "Procedure");
+    let notes = treatment[0]["note"].as_array().unwrap();
+    let again = |note: &&Value| {
+        note["text"].as_str().unwrap().starts_with("Treatment taken up again: Mottled again")
+    };
+    assert_eq!(notes.iter().filter(again).count(), 1);
+    assert_eq!(treatment[0]["status"], "completed");
 }
 
 #[test]

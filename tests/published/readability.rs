@@ -10,8 +10,9 @@ use std::collections::BTreeMap;
 /// Made by `tests/fixtures/syllables.py`.
 const FIXTURE: &str = include_str!("../fixtures/syllables.json");
 
-const SHEETS: [(&str, &str); 6] = [
+const SHEETS: [(&str, &str); 7] = [
     ("anaphylaxis", include_str!("../papers/anaphylaxis-patient.txt")),
+    ("came-back", include_str!("../papers/came-back-patient.txt")),
     ("just-done", include_str!("../papers/just-done-patient.txt")),
     ("occlusion", include_str!("../papers/occlusion-patient.txt")),
     ("opened", include_str!("../papers/opened-patient.txt")),

@@ -43,7 +43,9 @@ for (const code of codes) {
   if (read.status !== "valid" || read.ucumCode !== code) say(`${code} is no UCUM unit`);
 }
 // What the enzyme's unit must not be turned into.
-if (ucum.convertUnitTo("[iU]", 1, "U").status === "succeeded") say("[iU] is no longer arbitrary");
+for (const other of ["U", "[iU]", "[USP'U]"]) {
+  if (ucum.convertUnitTo("[arb'U]", 1, other).status === "succeeded") say(`[arb'U] is turned into ${other}`);
+}
 if (files.length === 0 || codes.size === 0) say("nothing to read");
 console.log(`${files.length} bundles held to R4; units: ${[...codes].join(" ")}`);
 process.exit(wrong === 0 ? 0 : 1);

@@ -3,6 +3,7 @@
 use super::terms::Term;
 use super::{Bundle, ml, period, quantity, text, units};
 use crate::care::adjunct::{Choice, Chosen};
+use crate::care::allergy::Species;
 use crate::care::anaphylaxis::Act as Reacting;
 use crate::care::rounds::{Act, End, Point};
 use crate::care::territory::Territory;
@@ -14,6 +15,14 @@ use serde_json::{Value, json};
 
 /// The drug, by its generic name.
 const ENZYME: &str = "Hyaluronidase";
+
+/// The same with where it comes from, as far as that was told.
+fn enzyme(note: &Note) -> String {
+    match note.species() {
+        Species::Unknown => ENZYME.to_owned(),
+        known => format!("{ENZYME}, {}", known.term().to_lowercase()),
+    }
+}
 
 /// One vial.
 fn vial_name(solution: usize, number: u32) -> String {
@@ -36,7 +45,7 @@ pub(super) fn medications(bundle: &mut Bundle, note: &Note) -> Vec<Value> {
                 (Some(lot), Some(day)) => Some(json!({ "lotNumber": lot, "expirationDate": day })),
             };
             let content = json!({
-                "code": text(ENZYME),
+                "code": text(enzyme(note)),
                 "form": text("Powder for solution, vial"),
                 "amount": { "numerator": units(vial.units), "denominator": { "value": 1 } },
                 "batch": batch,
@@ -142,13 +151,18 @@ pub(super) fn treatment(
     }
 }
 
-/// What was done otherwise than advised, and why; then what was written down in free text.
+/// What was done otherwise than advised, and why; why the treatment was taken up again; then what was written down in free text.
 fn written(note: &Note) -> Vec<Value> {
     let otherwise = note.overrides.iter().map(|(at, what, reason)| {
         (*at, format!("Otherwise than advised. {}: {reason}", what.term()))
     });
+    let again = note
+        .taken_up
+        .iter()
+        .map(|(at, reason)| (*at, format!("Treatment taken up again: {reason}")));
     let remarks = note.remarks.iter().cloned();
     otherwise
+        .chain(again)
         .chain(remarks)
         .filter(|(_, text)| !text.trim().is_empty())
         .map(|(at, text)| json!({ "time": iso::utc(at), "text": text }))

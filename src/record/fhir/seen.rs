@@ -26,7 +26,7 @@ pub(super) fn all(bundle: &mut Bundle, note: &Note) {
         let seen = ("valueCodeableConcept", text(review.seen.term()));
         observed(bundle, &name, *at, text("Seen again"), seen);
         looked(bundle, &name, *at, &review.look);
-        for damage in &review.damage {
+        for damage in each_once(&review.damage) {
             let value = ("valueCodeableConcept", text(damage.term()));
             observed(
                 bundle,
@@ -42,6 +42,17 @@ pub(super) fn all(bundle: &mut Bundle, note: &Note) {
         }
     }
     test(bundle, note);
+}
+
+/// Each thing of a list once: an address is made of what it names, and none may stand twice.
+fn each_once<T: Copy + PartialEq>(all: &[T]) -> Vec<T> {
+    let mut once = Vec::new();
+    for one in all {
+        if !once.contains(one) {
+            once.push(*one);
+        }
+    }
+    once
 }
 
 /// One observation, with a value of one of its kinds.
@@ -63,7 +74,7 @@ fn start(bundle: &mut Bundle, note: &Note) {
         let value = ("valueQuantity", quantity(years, "years", "a"));
         observed(bundle, "age", note.opened, text("Age"), value);
     }
-    for sign in &found.signs {
+    for sign in each_once(&found.signs) {
         let value = ("valueCodeableConcept", text(sign.term()));
         let at = found.onset.unwrap_or(note.opened);
         observed(bundle, &format!("sign {}", sign.term()), at, text("Sign on the skin"), value);

@@ -5,7 +5,7 @@
 
 use crate::care::adjunct::Hindrance;
 use crate::care::aftercare::{Corrected, Damage, Seen};
-use crate::care::allergy::Urgency;
+use crate::care::allergy::{Species, Urgency};
 use crate::care::refill::Colour;
 use crate::care::rounds::{End, Function, HandOver, Temperature};
 use crate::care::situation::{Aim, RedFlag, Sign};
@@ -100,6 +100,13 @@ terms!(Corrected {
     Self::AsMeant => "As meant",
     Self::FillerLeft => "Filler is left that was to go",
     Self::TooMuch => "More went than was meant",
+});
+
+terms!(Species {
+    Self::Bovine => "Bovine",
+    Self::Ovine => "Ovine",
+    Self::Recombinant => "Human recombinant",
+    Self::Unknown => "Not known",
 });
 
 terms!(Diluent {

@@ -207,15 +207,12 @@ fn back(note: &Note, protocol: &Protocol) -> Vec<Back> {
             back.push(Back::OtherTeam);
         }
         let given = !note.rounds.is_empty() || urgency == Urgency::Urgent;
+        let seen_since = note.reviews.iter().any(|(seen, _)| *seen >= at);
         for visit in visits(urgency, aim, end, protocol) {
             let day = at.after(visit.after);
             back.extend(match visit.purpose {
                 // Seen again since, or a day agreed: what was usual is not said beside it.
-                Purpose::Daily | Purpose::Result
-                    if appointed || !note.reviews.is_empty() || !given =>
-                {
-                    None
-                }
+                Purpose::Daily | Purpose::Result if appointed || seen_since || !given => None,
                 Purpose::Daily => Some(Back::Daily(day)),
                 Purpose::Result => Some(Back::Result(day)),
                 Purpose::NewFiller => given.then_some(Back::NewFiller(day)),

@@ -1,4 +1,5 @@
 use super::*;
+use crate::care::refill::Colour;
 use crate::care::rounds::HandOver;
 use crate::protocol::Protocol;
 use crate::record::samples::{self, all, anaphylaxis, occlusion, opened, planned, tested};
@@ -59,7 +60,7 @@ fn signs_are_watched_for_by_what_was_done() {
     assert_eq!((whom(anaphylaxis()), whom(occlusion())), (Whom::Emergency, Whom::Clinic));
     for (name, told) in all() {
         let sight = leaf(told).watch.contains(&Watch::Sight);
-        let urgent = ["occlusion", "just-done", "anaphylaxis"].contains(&name);
+        let urgent = ["occlusion", "came-back", "just-done", "anaphylaxis"].contains(&name);
         assert_eq!(sight, urgent, "{name}");
     }
 }
@@ -86,6 +87,19 @@ fn seriousness_and_outcome_are_derived_or_left_open() {
     let note = samples::just_done().note();
     assert!(!Reported::Occlusion.important(&note));
     assert!(matches!(Reported::Occlusion.outcome(&note, &protocol), Seen::Well(_)));
-    let damaged = occlusion().note();
+    let damaged = samples::came_back().note();
     assert!(matches!(Reported::Occlusion.outcome(&damaged, &protocol), Seen::NotWell(_)));
+}
+
+#[test]
+fn after_it_was_taken_up_again_the_last_look_is_the_latest_and_a_day_to_come_is_said() {
+    let note = samples::came_back().note();
+    let (ended, _) = note.end().unwrap();
+    assert_eq!(note.last_look().map(|(at, look)| (at, look.colour)), Some((ended, Colour::Normal)));
+    assert!(note.reviews.iter().all(|(at, _)| *at < ended));
+    assert!(
+        matches!(Leaf::of(&note, &Protocol::default()).back[..], [Back::Daily(day)] if day > ended)
+    );
+    let [(at, reason)] = &note.taken_up[..] else { panic!("{:?}", note.taken_up) };
+    assert!(*at > note.reviews[0].0 && reason.starts_with("Mottled again"));
 }

@@ -6,13 +6,13 @@ mod seen;
 mod tests;
 
 pub(super) use given::{skin, vial};
-pub(super) use seen::{damage, placed, read, reviewed};
+pub(super) use seen::{damage, placed, read, reviewed, taken_up};
 
 use super::document::{
     Document, Line, NOT_RECORDED, Part, Pictured, count, day_hour, field, known, lower, say,
 };
-use super::{app, numbers, rounds, situation, timeline};
-use crate::care::allergy::Urgency;
+use super::{allergy, app, numbers, rounds, situation, timeline};
+use crate::care::allergy::{Species, Urgency};
 use crate::case::Event;
 use crate::measure::Moment;
 use crate::record::note::{Note, Struck};
@@ -36,6 +36,12 @@ pub const REHEARSED_WHY: &str = "This patient is made up. Papers are written fro
 pub const NO_NAME: &str =
     "No patient’s name is in it. Write it in by hand, or in the file that this goes into.";
 
+const RUNNING: &str = "Written out before the treatment ended: what came after that is not in it.";
+const NOT_WHOLE: &str =
+    "The record behind this text is NOT whole: entries are missing or do not fit.";
+/// Sources name both, and none says how one is turned into the other.
+pub(super) const COUNTED: &str = "Units are those that the vial’s label counts, international or USP. Which of the two is not recorded; neither is turned into the other.";
+
 /// What the shape of a point stands for.
 pub const fn mark(mark: PointMark) -> &'static str {
     match mark {
@@ -47,11 +53,31 @@ pub const fn mark(mark: PointMark) -> &'static str {
 
 /// On the head of each printed page: what it is, whose, and when it was written out.
 pub fn head(title: &str, note: &Note) -> String {
-    let written = on(note, note.printed);
-    if note.reference.is_empty() {
-        format!("{title} · written out {written}")
-    } else {
-        format!("{title} · {} · written out {written}", note.reference)
+    let mut head = vec![title.to_owned(), note.reference.clone()];
+    head.push(format!("written out {}", on(note, note.printed)));
+    if note.end().is_none() {
+        head.push("before the treatment ended".to_owned());
+    }
+    if !note.chain.faults.is_empty() {
+        head.push("record NOT whole".to_owned());
+    }
+    head.retain(|part| !part.is_empty());
+    head.join(" · ")
+}
+
+/// What a reader must know before relying on a text: that more came after it, or that something is
+/// missing before it.
+pub(super) fn unfinished(note: &Note) -> Vec<Line> {
+    let running = note.end().is_none().then_some(RUNNING);
+    let broken = (!note.chain.faults.is_empty()).then_some(NOT_WHOLE);
+    running.into_iter().chain(broken).map(say).collect()
+}
+
+/// The drug, and where it comes from as far as that was told.
+pub(super) fn enzyme(note: &Note) -> String {
+    match note.species() {
+        Species::Unknown => "hyaluronidase".to_owned(),
+        known => format!("hyaluronidase, {}", allergy::species(known).to_lowercase()),
     }
 }
 
@@ -111,16 +137,19 @@ fn case(note: &Note) -> Part {
             (Urgency::Planned, Some(aim)) => format!("{way}: {}", lower(situation::aim(aim))),
         }
     });
-    let closed = note.closed.map(|(at, end)| format!("{}, {}", rounds::end(end), on(note, at)));
-    Part::new(
-        "Case",
-        vec![
-            known("Way taken", way),
-            field("Opened", on(note, note.opened)),
-            field("Closed", closed.unwrap_or_else(|| "Still open".into())),
-            say(app::OFF_LABEL),
-        ],
-    )
+    let closed = match (note.closed, note.end()) {
+        (Some((at, end)), _) => format!("{}, {}", rounds::end(end), on(note, at)),
+        (None, Some(_)) => "Still open, followed up".to_owned(),
+        (None, None) => "Still open".to_owned(),
+    };
+    let mut lines = vec![
+        known("Way taken", way),
+        field("Opened", on(note, note.opened)),
+        field("Closed", closed),
+    ];
+    lines.extend(unfinished(note));
+    lines.push(say(app::OFF_LABEL));
+    Part::new("Case", lines)
 }
 
 fn found(note: &Note) -> Part {
@@ -206,6 +235,9 @@ fn record(note: &Note) -> Part {
     lines.push(known("Digest of the last, SHA-256", chain.head.map(|head| head.to_string())));
     lines.extend(chain.faults.iter().map(|fault| say(timeline::fault(fault))));
     lines.push(field("Written out", format!("{}, by {}", on(note, note.printed), app::NAME)));
+    if !note.solutions.is_empty() || note.test.is_some() {
+        lines.push(say(COUNTED));
+    }
     lines.push(say("Hours are those that the phone showed when each entry was made."));
     lines.push(say(app::FOLLOW));
     Part::new("This record", lines)

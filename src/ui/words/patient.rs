@@ -29,6 +29,8 @@ const CALL_US: &str = "Call us at once if";
 const COME: &str = "Come back";
 const NOT: &str = "Keep in mind";
 const NUMBERS: &str = "Who to call";
+const UNFINISHED: &str =
+    "We had not finished when this sheet was made. Ask for a new one before you leave.";
 const NOBODY: &str = "If you have one of these signs and we do not answer, go to a hospital. Take this sheet with you.";
 
 /// The sheet, with the numbers that the clinic has set.
@@ -94,6 +96,9 @@ fn did(note: &Note, leaf: &Leaf) -> Vec<String> {
     }
     if leaf.positive {
         lines.push("The skin test showed that you may be allergic to it.".to_owned());
+    }
+    if note.end().is_none() {
+        lines.push(UNFINISHED.to_owned());
     }
     if leaf.reacted {
         lines.push("You had a bad allergic reaction. It can come back.".to_owned());

@@ -7,7 +7,8 @@ mod told;
 
 use super::document::{Document, Line, NOT_RECORDED, Part, field, known, say};
 use super::note::on;
-use super::{adjunct, note as noted, numbers, situation, timeline};
+use super::{adjunct, allergy, note as noted, numbers, situation, timeline};
+use crate::care::allergy::Species;
 use crate::case::Event;
 use crate::protocol::Protocol;
 use crate::record::note::{Note, Reported, Seen};
@@ -42,9 +43,9 @@ const IMPORTANT: &str = "Other medically important condition";
 
 /// The report of all that a case has to report.
 pub fn document(note: &Note, reported: &[Reported], protocol: &Protocol) -> Document {
-    let what = reported.iter().map(|one| say(format!("{}.", name(*one)))).collect();
+    let what = reported.iter().map(|one| say(format!("{}.", name(*one))));
     let mut parts = vec![
-        Part::new("Reaction", what),
+        Part::new("Reaction", what.chain(noted::unfinished(note)).collect()),
         Part::new("To count, a report needs", needed(note).into()),
     ];
     let mut patient = noted::patient(note);
@@ -116,7 +117,12 @@ fn enzyme(note: &Note, reported: &[Reported]) -> Part {
         (false, true) => "None was injected",
         (false, false) => role(false),
     };
-    let mut lines = vec![field("Role", role), Line::Blank("Product name")];
+    let species = Some(note.species()).filter(|species| *species != Species::Unknown);
+    let mut lines = vec![
+        field("Role", role),
+        known("Species", species.map(|species| allergy::species(species).to_owned())),
+        Line::Blank("Product name"),
+    ];
     if note.solutions.iter().all(|made| made.vials.is_empty()) {
         lines.push(Line::Blank("Batch and expiry"));
     }
@@ -149,6 +155,9 @@ fn enzyme(note: &Note, reported: &[Reported]) -> Part {
         lines.push(field("Doses", "None given"));
     } else if !note.rounds.is_empty() {
         lines.push(field("Route", "injected at the site; depth not recorded"));
+    }
+    if given {
+        lines.push(say(noted::COUNTED));
     }
     Part::new("Product: hyaluronidase", lines)
 }

@@ -4,7 +4,7 @@ use super::super::document::{
     Line, NOT_NOTED, Part, Pictured, count, field, hour, known, lower, say,
 };
 use super::super::{adjunct, anaphylaxis, dilution, numbers, rounds, situation, time};
-use super::on;
+use super::{enzyme, on};
 use crate::care::allergy::Urgency;
 use crate::care::rounds::Point;
 use crate::care::territory::Territory;
@@ -26,7 +26,11 @@ fn solution(note: &Note, number: usize, made: &Solution) -> Part {
         field("Chosen", on(note, made.at)),
         field(
             "Powder",
-            format!("hyaluronidase, {} in each vial", numbers::units_named(plan.ask().vial.units)),
+            format!(
+                "{}, {} in each vial",
+                enzyme(note),
+                numbers::units_named(plan.ask().vial.units)
+            ),
         ),
         field("Diluent", dilution::diluent(made.diluent)),
         field("Strength", numbers::strength_named(plan.strength())),

@@ -106,9 +106,17 @@ pub const fn damage(damage: Damage) -> &'static str {
 }
 
 pub(super) fn reviews(note: &Note) -> Option<Part> {
-    let line = |(at, review): &(Moment, Review)| field(&on(note, *at), reviewed(review));
-    let lines: Vec<Line> = note.reviews.iter().map(line).collect();
+    let seen = note.reviews.iter().map(|(at, review)| (*at, reviewed(review)));
+    let again = note.taken_up.iter().map(|(at, reason)| (*at, taken_up(reason)));
+    let mut all: Vec<(Moment, String)> = seen.chain(again).collect();
+    all.sort_by_key(|(at, _)| *at);
+    let lines: Vec<Line> = all.into_iter().map(|(at, text)| field(&on(note, at), text)).collect();
     (!lines.is_empty()).then(|| Part::new("Seen again", lines))
+}
+
+/// That the treatment was taken up again, and why. What was seen then is among the looks.
+pub fn taken_up(reason: &str) -> String {
+    format!("Treatment taken up again: {reason}")
 }
 
 /// A review: how it was seen, the measures, what the skin came to.

@@ -1,7 +1,7 @@
 //! The narrative of a report: the facts in the order in which they happened.
 
 use super::super::document::{Line, lower, say};
-use super::super::note::{on, placed, read, reviewed, skin};
+use super::super::note::{on, placed, read, reviewed, skin, taken_up};
 use super::super::{anaphylaxis, looking, numbers, rounds, situation, timeline};
 use super::Reported;
 use crate::care::allergy::Urgency;
@@ -87,6 +87,7 @@ pub(super) fn told(note: &Note) -> Vec<Line> {
         told.push((at, format!("Treatment ended: {}.", lower(&rounds::end(end)))));
     }
     told.extend(note.reviews.iter().map(|(at, review)| (*at, format!("{}.", reviewed(review)))));
+    told.extend(note.taken_up.iter().map(|(at, reason)| (*at, format!("{}.", taken_up(reason)))));
     told.sort_by_key(|(at, _)| *at);
     told.into_iter().map(|(at, text)| say(format!("{}: {text}", on(note, at)))).collect()
 }
