@@ -48,7 +48,7 @@ struct Head<'a> {
 
 /// The least that any version of the form has.
 #[derive(Deserialize)]
-struct Form<'a> {
+struct Least<'a> {
     #[serde(borrow)]
     form: Cow<'a, str>,
     version: u32,
@@ -93,6 +93,25 @@ pub fn write(journal: &Journal, made: Moment) -> String {
     text
 }
 
+/// The forms that the app saves a record in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// A case as a file of its own: its head says how long it is, so that a lost end is missed.
+    Case,
+    /// Lines alone. Cut off between two of them, they are a shorter record that is whole.
+    Lines,
+}
+
+/// Which form a text is in, if it is in either.
+pub fn form(text: &str) -> Form {
+    if bare(text).starts_with('{') { Form::Case } else { Form::Lines }
+}
+
+/// Without what editors put before a text: a mark of its encoding, and space.
+fn bare(text: &str) -> &str {
+    text.trim_start_matches('\u{feff}').trim_start()
+}
+
 /// Reads what the app saved, in whichever of its forms: a case as a file of its own, or a record as
 /// lines. What it is, its content tells: a name may be lost on the way.
 ///
@@ -102,24 +121,21 @@ pub fn read(text: &str) -> Result<Vec<Journal>, Unread> {
     if text.len() as u64 > LARGEST {
         return Err(Unread::TooLarge);
     }
-    // Some editors put a mark of the encoding before a text.
-    let text = text.trim_start_matches('\u{feff}');
-    if text.trim_start().starts_with('{') {
-        read_case(text.trim_start()).map(|journal| vec![journal])
-    } else {
-        lines::read(text)
+    match form(text) {
+        Form::Case => read_case(bare(text)).map(|journal| vec![journal]),
+        Form::Lines => lines::read(text.trim_start_matches('\u{feff}')),
     }
 }
 
 fn read_case(text: &str) -> Result<Journal, Unread> {
-    let form: Form = serde_json::from_str(text).map_err(|error| unread(text, &error))?;
-    if form.form != FORM {
+    let least: Least = serde_json::from_str(text).map_err(|error| unread(text, &error))?;
+    if least.form != FORM {
         return Err(Unread::Foreign);
     }
-    if form.version > VERSION {
+    if least.version > VERSION {
         return Err(Unread::NewerForm);
     }
-    if form.version < VERSION {
+    if least.version < VERSION {
         return Err(Unread::Head);
     }
     let file: Read = serde_json::from_str(text).map_err(|_| Unread::Head)?;
@@ -199,6 +215,20 @@ mod tests {
     fn lines_are_read_too() {
         let (journal, _) = file();
         assert_eq!(read(&journal.lines()), Ok(vec![journal]));
+    }
+
+    /// What the preview of a file says of its end rests on this.
+    #[test]
+    fn a_lost_end_is_missed_in_a_case_file_and_not_in_lines() {
+        let (journal, text) = file();
+        let lines = journal.lines();
+        assert_eq!((form(&text), form(&lines)), (Form::Case, Form::Lines));
+        assert_eq!(form(&format!("\u{feff} {text}")), Form::Case);
+        let kept = journal.entries().len() - 3;
+        let cut: String = lines.split_inclusive('\n').take(kept).collect();
+        let read_lines = read(&cut).unwrap();
+        assert_eq!(read_lines[0].entries(), &journal.entries()[..kept]);
+        assert_eq!(read(&only(&text, |number| number <= kept)), Err(Unread::Truncated(kept + 1)));
     }
 
     #[test]

@@ -68,7 +68,13 @@ pub fn read(text: &str) -> Result<Vec<Journal>, Unread> {
     for (number, line) in (1..).zip(text.lines()).filter(|(_, line)| !line.trim().is_empty()) {
         let entry = Entry::read(line).map_err(|damage| match damage {
             Damage::Newer(_) => Unread::Newer(number),
-            Damage::NoDigest if cases.is_empty() => Unread::Foreign,
+            // Unless what follows is the app's own after all.
+            Damage::NoDigest
+                if cases.is_empty()
+                    && !text.lines().skip(number).any(|line| Entry::read(line).is_ok()) =>
+            {
+                Unread::Foreign
+            }
             // The app ends each line: one that is not ended was cut.
             _ if number == last && !text.ends_with('\n') => Unread::Truncated(number),
             _ => Unread::Altered(number),
@@ -169,6 +175,7 @@ mod tests {
         for end in before + 2..text.len() - 1 {
             assert_eq!(read(&text[..end]), Err(Unread::Truncated(3)), "{end}");
         }
+        assert_eq!(read(&format!("x{text}")), Err(Unread::Altered(1)));
         let (first, rest) = text.split_once('\n').unwrap();
         let lost = read(rest).unwrap_err();
         let case = CaseId::from_random(7);

@@ -1,9 +1,10 @@
 //! Finding a case again, and taking a file in.
 
+use super::document::{count, day_hour};
 use super::{numbers, situation, time};
-use crate::case::{CaseId, Fault, Headline, Hit};
-use crate::phone::clock;
+use crate::case::{CaseId, Entry, Fault, Headline, Hit, Journal};
 use crate::record::lines::{LARGEST, Standing, Unread};
+use crate::record::note::Local;
 use crate::store::Refusal;
 
 pub const TITLE: &str = "Records";
@@ -34,6 +35,7 @@ pub const OTHER_TAB: &str =
 pub const CLINIC: &str = "The clinic’s values and contacts";
 pub const KIT: &str = "The kit";
 pub const WHOLE: &str = "Every entry was checked and follows from the one before.";
+pub const NO_END: &str = "These are lines alone: they cannot show whether entries after the last are lost. Compare its hour with the phone that they come from. A case file can show it.";
 
 /// How many are shown of how many.
 pub fn counted(found: usize, all: usize) -> String {
@@ -117,8 +119,7 @@ fn broken(fault: &Fault) -> String {
 
 /// What a file would do to a case here.
 pub fn standing(standing: Standing) -> String {
-    let entries =
-        |count: usize| numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "entry", "entries");
+    let entries = |number: usize| count(number, "entry", "entries");
     match standing {
         Standing::New => "Not on this phone: will be taken in".to_owned(),
         Standing::Same => "Already here, the same".to_owned(),
@@ -143,14 +144,16 @@ pub fn own(id: CaseId) -> Option<&'static str> {
     }
 }
 
-/// From when to when, and how many entries.
-pub fn extent(line: &Headline, entries: usize) -> String {
-    let (from, to) = (clock::date(line.opened), clock::date(line.last));
-    let entries = numbers::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries");
-    if from == to {
-        format!("{}, {entries}", time::day(from))
-    } else {
-        format!("{} to {}, {entries}", time::day(from), time::day(to))
+/// How many entries, and when the first and the last of them were made, by the clinic's clock then.
+pub fn extent(journal: &Journal) -> String {
+    let hour = |entry: &Entry| day_hour(Local::of(entry.at(), entry.body().zone));
+    match journal.entries() {
+        [] => count(0, "entry", "entries"),
+        [only] => format!("1 entry, {}", hour(only)),
+        [first, .., last] => {
+            let entries = count(journal.entries().len(), "entry", "entries");
+            format!("{entries}, the first {}, the last {}", hour(first), hour(last))
+        }
     }
 }
 

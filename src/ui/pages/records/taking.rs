@@ -2,7 +2,7 @@
 
 use crate::case::{Case, Headline, Journal};
 use crate::phone::file::text;
-use crate::record::file;
+use crate::record::file::{self, Form};
 use crate::record::lines::{Standing, Unread};
 use crate::store::Refusal;
 use crate::ui::desk::{Desk, NotTaken};
@@ -29,7 +29,7 @@ pub enum Chosen {
     /// One that cannot be compared with what is here.
     Unknown(Refusal),
     /// One that can be taken, with how each of its journals stands to what is here.
-    Read(Arc<Vec<(Journal, Standing)>>),
+    Read(Form, Arc<Vec<(Journal, Standing)>>),
 }
 
 /// A file on its way in. Copied freely.
@@ -45,15 +45,17 @@ impl Incoming {
     fn read(self, chosen: File) {
         self.chosen.set(Chosen::Reading);
         spawn_local(async move {
-            let chosen = match text(chosen).await.and_then(|text| file::read(&text)) {
+            let read = text(chosen).await;
+            let read = read.and_then(|text| Ok((file::form(&text), file::read(&text)?)));
+            let chosen = match read {
                 Err(why) => Chosen::Unread(why),
-                Ok(journals) => match self.desk.compare(&journals).await {
+                Ok((form, journals)) => match self.desk.compare(&journals).await {
                     Err(why) => Chosen::Unknown(why),
                     Ok(standings) => {
                         let mut read: Vec<_> = journals.into_iter().zip(standings).collect();
                         // What would change comes first.
                         read.sort_by_key(|(_, standing)| !standing.gives());
-                        Chosen::Read(Arc::new(read))
+                        Chosen::Read(form, Arc::new(read))
                     }
                 },
             };
@@ -142,7 +144,7 @@ pub fn Taking(incoming: Incoming) -> impl IntoView {
         .into_any(),
         Chosen::Unread(why) => view! { <Refused incoming why=said::unread(&why) /> }.into_any(),
         Chosen::Unknown(why) => view! { <Refused incoming why=said::refused(&why) /> }.into_any(),
-        Chosen::Read(read) => view! { <Preview incoming read /> }.into_any(),
+        Chosen::Read(form, read) => view! { <Preview incoming form read /> }.into_any(),
     }
 }
 
@@ -169,7 +171,7 @@ fn Refused(incoming: Incoming, why: String) -> impl IntoView {
 
 /// What is in a file that can be taken in.
 #[component]
-fn Preview(incoming: Incoming, read: Arc<Vec<(Journal, Standing)>>) -> impl IntoView {
+fn Preview(incoming: Incoming, form: Form, read: Arc<Vec<(Journal, Standing)>>) -> impl IntoView {
     let leave = move |()| incoming.chosen.set(Chosen::None);
     let gives = read.iter().filter(|(_, standing)| standing.gives()).count();
     let why_not = (gives == 0).then(|| said::NOTHING_NEW.to_owned());
@@ -180,6 +182,7 @@ fn Preview(incoming: Incoming, read: Arc<Vec<(Journal, Standing)>>) -> impl Into
         <Screen back=Callback::new(leave) back_label=words::app::BACK>
             <Title arrive=true>{said::PREVIEW}</Title>
             <p class="hint">{said::WHOLE}</p>
+            {(form == Form::Lines).then(|| view! { <Note>{said::NO_END}</Note> })}
             <ul class="incoming">{items}</ul>
             {(all > SHOWN).then(|| view! { <p class="hint">{said::counted(SHOWN, all)}</p> })}
             <Foot slot>
@@ -199,7 +202,7 @@ fn item((journal, standing): &(Journal, Standing)) -> impl IntoView + use<> {
         Some(own) => own.to_owned(),
         None => said::name(&line),
     };
-    let extent = said::extent(&line, journal.entries().len());
+    let extent = said::extent(journal);
     let forked = matches!(standing, Standing::Forked(_));
     view! {
         <li class:refused=forked>
