@@ -3,6 +3,7 @@
 use freshet::care::rounds::{Act, SkipReason};
 use freshet::case::{CaseId, Event, Journal};
 use freshet::measure::{Moment, Volume};
+use freshet::record::lines::Unread;
 use freshet::record::{file, samples};
 use proptest::prelude::*;
 use proptest::sample::Index;
@@ -66,6 +67,61 @@ proptest! {
     fn no_text_makes_it_panic(text in any::<String>()) {
         let _ = file::read(&text);
         let _ = file::read(&format!("{{\"form\":\"freshet-case\",{text}"));
+    }
+
+    /// Lines alone: whatever is cut off, what is read is where the record began, entry by entry.
+    #[test]
+    fn lines_cut_anywhere_are_refused_or_begin_as_the_record_does(
+        journal in journal(6), at in any::<Index>(),
+    ) {
+        let text = journal.lines();
+        let mut cut = at.index(text.len());
+        while !text.is_char_boundary(cut) {
+            cut -= 1;
+        }
+        match file::read(&text[..cut]) {
+            Ok(read) => {
+                prop_assert_eq!(read.len(), 1);
+                prop_assert!(journal.entries().starts_with(read[0].entries()));
+                // As many as there are whole lines, the end of the last line not counted.
+                prop_assert_eq!(read[0].entries().len(), (text[..cut].to_owned() + "\n").lines().count());
+            }
+            Err(why) => prop_assert!(
+                matches!(why, Unread::Truncated(_) | Unread::Foreign | Unread::Empty), "{}", why
+            ),
+        }
+    }
+
+    #[test]
+    fn a_sign_of_lines_changed_taken_out_or_put_in_is_refused(
+        journal in journal(4), at in any::<Index>(), sign in any::<char>(),
+    ) {
+        let text = journal.lines();
+        let signs: Vec<char> = text.chars().collect();
+        // The end of the last line may be lost.
+        let at = at.index(signs.len() - 1);
+        let with = |put: &[char], rest: usize| {
+            signs[..at].iter().chain(put).chain(&signs[rest..]).collect::<String>()
+        };
+        refused_or_same(&with(&[sign], at + 1), &journal)?;
+        refused_or_same(&with(&[], at + 1), &journal)?;
+        refused_or_same(&with(&[sign], at), &journal)?;
+    }
+
+    /// In whatever order and however often its lines stand, a record of two cases is read as it was.
+    #[test]
+    fn lines_in_any_order_are_the_same_record(
+        one in journal(5), two in journal(5), keys in proptest::collection::vec(any::<u32>(), 10),
+    ) {
+        prop_assume!(one.case() != two.case());
+        let text = one.lines() + &two.lines();
+        let mut lines: Vec<(u32, &str)> = keys.into_iter().cycle().zip(text.lines()).collect();
+        lines.push((0, lines[0].1));
+        lines.sort_unstable();
+        let mixed: String = lines.iter().map(|(_, line)| format!("{line}\n")).collect();
+        let mut expected = vec![one, two];
+        expected.sort_by_key(Journal::case);
+        prop_assert_eq!(file::read(&mixed), Ok(expected));
     }
 
     #[test]

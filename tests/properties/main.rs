@@ -11,6 +11,8 @@ mod hours;
 mod journal;
 mod measure;
 mod outlines;
+mod packs;
+mod papers;
 mod perfusion;
 mod photo;
 mod rehearsal;

@@ -1,9 +1,13 @@
 //! The texts about a case: read, printed, handed on as text; none in a rehearsal.
 
-use freshet::record::samples::{occlusion, planned};
+use freshet::care::rounds::Act;
+use freshet::case::{Event, Journal};
+use freshet::record::samples::{Told, ZONE, came_back, just_done, occlusion, planned};
+use freshet::store::Key;
 use freshet_browser_tests::flows::calling::{shared, watch, ways};
 use freshet_browser_tests::flows::paper::{lay, open};
 use freshet_browser_tests::flows::photo::traced;
+use freshet_browser_tests::flows::records::lay_near;
 use freshet_browser_tests::flows::rehearsal::let_in;
 use freshet_browser_tests::phone::{AtEach, Phone};
 use serde_json::json;
@@ -12,6 +16,7 @@ crate::on_both_engines! {
     each_paper_is_read_printed_and_handed_on
     a_photo_goes_on_the_page_by_a_tick_alone
     a_rehearsal_leaves_no_papers
+    a_paper_made_meanwhile_or_of_a_broken_record_says_so
 }
 
 /// No print view is opened for real: it would stand before the test.
@@ -124,10 +129,83 @@ async fn a_rehearsal_leaves_no_papers(mut phone: Phone) -> Phone {
     phone.see("New case").await;
     let_in(&mut phone, "The plain case, from the first sign to the end point").await;
     // Within the app, so that the rehearsal goes on.
-    let go = "history.pushState(null, '', `${location.search}&page=note`); dispatchEvent(new PopStateEvent('popstate')); return location.search;";
-    let there = phone.run(go, vec![]).await;
+    let go = "
+        const to = new URLSearchParams(location.search);
+        to.set('page', arguments[0]);
+        history.pushState(null, '', `?${to}`);
+        dispatchEvent(new PopStateEvent('popstate'));
+        return location.search;";
+    for page in ["note", "patient", "report"] {
+        let there = phone.run(go, vec![json!(page)]).await;
+        phone.note(&format!("go to {there}"));
+        phone.headed("No papers in a rehearsal").await;
+        phone.see_no("Print or save as PDF").await;
+        phone.see_no("Share text").await;
+    }
+    let there = phone.run(go, vec![json!("papers")]).await;
     phone.note(&format!("go to {there}"));
-    phone.headed("No papers in a rehearsal").await;
-    phone.see_no("Print or save as PDF").await;
+    phone.headed("Hand on").await;
+    phone.see("A rehearsal has no papers").await;
+    for way in ["Clinical note", "Syringe label", "FHIR R4 bundle", "Case file"] {
+        phone.see_no(way).await;
+    }
+    phone
+}
+
+/// The record as it was when the first round was over.
+fn running(told: &Told) -> Journal {
+    let mut running = Journal::new(told.journal.case());
+    for entry in told.journal.entries() {
+        running.append(entry.at(), ZONE, entry.event().clone());
+        if matches!(entry.event(), Event::Round(Act::Finish)) {
+            return running;
+        }
+    }
+    panic!("no round is over");
+}
+
+async fn a_paper_made_meanwhile_or_of_a_broken_record_says_so(mut phone: Phone) -> Phone {
+    const MEANWHILE: &str = "Written out before the treatment ended";
+    const SHEET_MEANWHILE: &str = "We had not finished when this sheet was made.";
+    const BROKEN: &str = "The record behind this text is NOT whole";
+    phone.open().await;
+    watch(&mut phone).await;
+    // One that is over, one that is going on, and one of which an entry is lost.
+    let (over, meanwhile, broken) = (occlusion(), just_done(), came_back());
+    lay(&mut phone, &over).await;
+    lay_near(&mut phone, &[running(&meanwhile)]).await;
+    lay(&mut phone, &broken).await;
+    let lost = Key::of(&broken.journal.entries()[5]);
+    let lose = "localStorage.removeItem(arguments[0]); return true;";
+    phone.run(lose, vec![json!(lost.as_str())]).await;
+
+    open(&mut phone, &meanwhile, "note", "Clinical note").await;
+    phone.see(MEANWHILE).await;
+    phone.see_no(BROKEN).await;
+    ways(&phone, "copy").await;
+    let text = handed_on(&mut phone).await;
+    phone.sure(text.contains(MEANWHILE) && text.contains("Closed: Still open"), &text).await;
+    open(&mut phone, &meanwhile, "patient", SHEET).await;
+    phone.see(SHEET_MEANWHILE).await;
+    open(&mut phone, &meanwhile, "report", "Adverse reaction report").await;
+    phone.see(MEANWHILE).await;
+
+    open(&mut phone, &over, "note", "Clinical note").await;
+    phone.see_no(MEANWHILE).await;
+    open(&mut phone, &over, "patient", SHEET).await;
+    phone.see_no(SHEET_MEANWHILE).await;
+
+    phone.at_each = AtEach::Check;
+    open(&mut phone, &broken, "note", "Clinical note").await;
+    phone.see(BROKEN).await;
+    phone.see("NOT whole, ").await;
+    phone.at("note-broken").await;
+    open(&mut phone, &broken, "papers", "Hand on").await;
+    phone.see("The record of this case is not whole, so it makes no case file").await;
+    phone.see("FHIR R4 bundle").await;
+    phone.see_no("With its chain, to be taken in").await;
+    phone.at("papers-broken").await;
+    phone.at_each = AtEach::Nothing;
+    phone.nothing_found().await;
     phone
 }

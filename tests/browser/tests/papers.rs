@@ -1,6 +1,7 @@
 //! What leaves the phone: each paper shared or downloaded, and a case file taken in by another phone.
 
 use freshet::case::{Event, Journal};
+use freshet::record::label::labels;
 use freshet::record::{file, samples};
 use freshet_browser_tests::flows::papers::{given, lay_and_open, watch};
 use freshet_browser_tests::flows::records::choose_file;
@@ -8,6 +9,7 @@ use freshet_browser_tests::phone::{AtEach, Phone};
 
 crate::on_both_engines! {
     each_paper_is_shared_or_kept
+    each_of_several_syringes_has_its_label
     a_case_goes_to_another_phone
 }
 
@@ -79,6 +81,43 @@ async fn each_paper_is_shared_or_kept(mut phone: Phone) -> Phone {
     // Those to be read are a tap away.
     phone.tap("Clinical note").await;
     phone.headed("Clinical note").await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn each_of_several_syringes_has_its_label(mut phone: Phone) -> Phone {
+    phone.open().await;
+    let told = samples::drawn();
+    lay_and_open(&mut phone, &told.journal).await;
+    watch(&mut phone, "shares").await;
+    let labels = labels(&told.case(), &told.journal);
+    phone.sure(labels.len() == 2, &format!("{} labels", labels.len())).await;
+    phone.tap("Syringe label").await;
+    for (number, label) in (1..).zip(&labels) {
+        let which = format!("syringe {number} of 2");
+        let drawn = format!(
+            "return document.querySelector('.label-picture')?.alt.includes('{which}') ?? false;"
+        );
+        phone.until(&format!("the label of {which} is drawn"), &drawn).await;
+        // By the clinic's clock, which here is an hour ahead of the phone's.
+        let made = label.made.expect("it is filled");
+        let made = format!("Made 5 Nov 2026, {:02}:{:02}", made.hour, made.minute);
+        let alt = phone.run("return document.querySelector('.label-picture').alt;", vec![]).await;
+        let alt = alt.as_str().unwrap_or_default().to_owned();
+        let holds = format!("{} units in", label.contents.units);
+        phone.sure(alt.contains(&made) && alt.contains(&holds), &alt).await;
+        if number == 1 {
+            phone.at_each = AtEach::Check;
+            phone.at("papers-labels").await;
+            phone.at_each = AtEach::Nothing;
+            phone.tap("The next syringe").await;
+        }
+    }
+    phone.tap("Share the text").await;
+    phone.see("Handed on.").await;
+    let given = given(&mut phone).await;
+    let text = given["text"].as_str().unwrap_or_default();
+    phone.sure(text.ends_with("Case A-20, syringe 2 of 2"), text).await;
     phone.nothing_found().await;
     phone
 }

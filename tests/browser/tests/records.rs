@@ -2,6 +2,7 @@
 
 use freshet::case::{Event, Journal, SCHEMA};
 use freshet::measure::Hash;
+use freshet::record::file;
 use freshet_browser_tests::flows::around::home;
 use freshet_browser_tests::flows::records::{
     ENTRIES, choose_file, closed_case, lay_in_archive, lay_near, received,
@@ -218,6 +219,7 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     let newer = format!("{{\"schema\":{}}}", SCHEMA + 1);
     let newer = format!("{} {newer}\n", Hash::of(newer.as_bytes()));
     let (_, lost) = text.split_once('\n').expect("several lines");
+    let file = file::write(&case, case.entries()[11].at());
     phone.tap("Records").await;
     phone.see("No case on this phone yet.").await;
     phone.at("records-empty").await;
@@ -230,6 +232,11 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
         ("foreign.txt", "Dear colleague", "It is not a record of this app."),
         ("empty.txt", "", "It is empty."),
         ("lost.txt", lost, "its entry 1 is missing"),
+        ("cut.json", file.split_at(file.len() - 60).0, "Entry 12 in it is cut or missing"),
+        ("altered.json", &file.replace("point 5", "point 6"), "Entry 5 is not what was recorded"),
+        ("newer.json", &file.replace("\"version\":1", "\"version\":2"), "saved by a later version"),
+        ("head.json", &file.replace("\"count\":12", "\"count\":11"), "Its head does not fit"),
+        ("bundle.json", "{\"resourceType\":\"Bundle\"}", "It is not a record of this app."),
     ] {
         choose_file(&mut phone, name, text).await;
         phone.headed("This file is not taken in").await;
@@ -254,6 +261,30 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     phone.tap("Leave it").await;
     choose_file(&mut phone, "bytes.txt", "\u{0}").await;
     phone.see("It is not a record of this app.").await;
+    phone.tap("Leave it").await;
+    let picture = "
+        const input = document.querySelector('input[type=file]');
+        const given = new DataTransfer();
+        given.items.add(new File([new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0xff])], 'label.png'));
+        input.files = given.files;
+        input.dispatchEvent(new Event('change', { bubbles: true }));
+        return true;";
+    phone.run(picture, vec![]).await;
+    phone.see("It is not a text").await;
+    phone.tap("Leave it").await;
+
+    // Lines that end early between two entries look whole: how many there are, and that lines cannot
+    // show their end, is said. A case file can.
+    const NO_END: &str = "they cannot show whether entries after the last are lost";
+    let early: String = text.split_inclusive('\n').take(8).collect();
+    choose_file(&mut phone, "early.txt", &early).await;
+    phone.see("8 entries, the first 22 Mar 2018, 12:00, the last 22 Mar 2018, 12:08").await;
+    phone.see(NO_END).await;
+    phone.at("file-early").await;
+    phone.tap("Leave it").await;
+    choose_file(&mut phone, "case.json", &file).await;
+    phone.see("12 entries, the first 22 Mar 2018, 12:00, the last 22 Mar 2018, 15:00").await;
+    phone.see_no(NO_END).await;
     phone.tap("Leave it").await;
 
     // Shown first; taken with one tap.
