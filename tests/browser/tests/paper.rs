@@ -2,7 +2,7 @@
 
 use freshet::care::rounds::Act;
 use freshet::case::{Event, Journal};
-use freshet::record::samples::{Told, ZONE, came_back, just_done, occlusion, planned};
+use freshet::record::samples::{Told, ZONE, came_back, just_done, occlusion, opened};
 use freshet::store::Key;
 use freshet_browser_tests::flows::calling::{shared, watch, ways};
 use freshet_browser_tests::flows::paper::{lay, open};
@@ -119,7 +119,7 @@ async fn a_photo_goes_on_the_page_by_a_tick_alone(mut phone: Phone) -> Phone {
 async fn a_rehearsal_leaves_no_papers(mut phone: Phone) -> Phone {
     phone.open().await;
     // What is no reaction is not reported.
-    let told = planned();
+    let told = opened();
     lay(&mut phone, &told).await;
     open(&mut phone, &told, "report", "Nothing in this case is a reaction to report").await;
     phone.see_no("Print or save as PDF").await;
