@@ -133,6 +133,7 @@ async fn a_case_goes_to_another_phone(mut phone: Phone) -> Phone {
 
     let mut other = Phone::new(phone.engine, "another-phone").await;
     other.tap("Records").await;
+    other.headed("Records").await;
     // Cut on the way, at the end of an entry: refused as such.
     let cut: Vec<&str> = text.lines().take(8).collect();
     choose_file(&mut other, "cut.json", &(cut.join("\n").trim_end_matches(',').to_owned() + "]}"))
