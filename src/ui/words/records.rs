@@ -147,11 +147,12 @@ pub fn own(id: CaseId) -> Option<&'static str> {
 /// How many entries, and when the first and the last of them were made, by the clinic's clock then.
 pub fn extent(journal: &Journal) -> String {
     let hour = |entry: &Entry| day_hour(Local::of(entry.at(), entry.body().zone));
-    match journal.entries() {
-        [] => count(0, "entry", "entries"),
-        [only] => format!("1 entry, {}", hour(only)),
+    let all = journal.entries();
+    let entries = count(all.len(), "entry", "entries");
+    match all {
+        [] => entries,
+        [only] => format!("{entries}, {}", hour(only)),
         [first, .., last] => {
-            let entries = count(journal.entries().len(), "entry", "entries");
             format!("{entries}, the first {}, the last {}", hour(first), hour(last))
         }
     }
