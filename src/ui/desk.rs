@@ -242,7 +242,9 @@ impl Desk {
                 Phase::Ready | Phase::Looked | Phase::Ended(_)
             );
             // A reaction may go on after the case was closed.
-            case.reaction.active() || (case.open() && (!quiet || case.preparation.is_some()))
+            // A syringe that was drawn up for a treatment that is over waits for nothing.
+            let prepared = case.preparation.is_some() && !case.in_follow_up();
+            case.reaction.active() || (case.open() && (!quiet || prepared))
         })
     }
 }
