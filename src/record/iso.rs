@@ -6,16 +6,23 @@ use jiff::Timestamp;
 /// The first millisecond of the year 1, before which the form has no date.
 const FIRST: i64 = -62_135_596_800_000;
 
+fn instant(at: Moment) -> Option<Timestamp> {
+    Timestamp::from_millisecond(at.millis()).ok().filter(|_| at.millis() >= FIRST)
+}
+
+fn written(instant: Timestamp) -> String {
+    format!("{instant:.0}")
+}
+
 /// In UTC, to the second: `2026-11-05T09:00:00Z`. `None` outside of the years 1 to 9999.
 pub fn exact(at: Moment) -> Option<String> {
-    let stamp = Timestamp::from_millisecond(at.millis()).ok()?;
-    (at.millis() >= FIRST).then(|| format!("{stamp:.0}"))
+    instant(at).map(written)
 }
 
 /// The same. A moment outside, which only a broken clock tells, is written as the nearest within.
 pub fn utc(at: Moment) -> String {
-    let nearest = if at.millis() < FIRST { FIRST } else { Timestamp::MAX.as_millisecond() };
-    exact(at).or_else(|| exact(Moment::from_millis(nearest))).unwrap_or_default()
+    let nearest = instant(Moment::from_millis(at.millis().max(FIRST)));
+    written(nearest.unwrap_or(Timestamp::MAX))
 }
 
 #[cfg(test)]

@@ -206,7 +206,7 @@ async fn a_sign_at_a_review_is_handed_over_from_there(mut phone: Phone) -> Phone
     sight_changed(&mut phone).await;
     // It stands above everything, with whom to call.
     phone.see("Sight changed, or pain in the eye").await;
-    phone.see("Add: eye department").await;
+    phone.see("No eye department yet").await;
     phone.at("stands").await;
     // Closing as treated asks.
     phone.tap("Close the case").await;
@@ -302,7 +302,7 @@ async fn a_review_half_done_is_kept_or_dropped(mut phone: Phone) -> Phone {
     ticked(&mut phone, "Pustules", true).await;
     phone.go_on("Record the review").await;
     phone.headed("Follow-up").await;
-    phone.see("From afar").await;
+    phone.see("Seen again, from afar").await;
     phone.see("Colour: mottled. Pain 2 of 10").await;
     phone.see("See the patient in person at once").await;
     // The next one begins with nothing of it.
