@@ -70,6 +70,7 @@ async fn seen_worse_and_treated_again(mut phone: Phone) -> Phone {
     phone.see("Review due for ").await;
     seen_again(&mut phone, ("5", "2"), "Pale", "6").await;
     phone.see("Worse, or short of blood: treat it as an occlusion now").await;
+    phone.see_no("Next review in").await;
     phone.at("worse").await;
     phone.tap("Treat again now").await;
     phone.headed("After round 1").await;
@@ -207,6 +208,7 @@ async fn a_sign_at_a_review_is_handed_over_from_there(mut phone: Phone) -> Phone
     // It stands above everything, with whom to call.
     phone.see("Sight changed, or pain in the eye").await;
     phone.see("No eye department yet").await;
+    phone.see_no("Next review in").await;
     phone.at("stands").await;
     // Closing as treated asks.
     phone.tap("Close the case").await;

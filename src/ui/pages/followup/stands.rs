@@ -141,8 +141,11 @@ pub fn Stands(id: CaseId, shown: Shown) -> impl IntoView {
             <Title arrive=true eyebrow=closed>{said::TITLE}</Title>
             {move || flagged.get().then(|| view! { <Help /> })}
             <Asked />
-            <Next />
-            <Reviews />
+            // Treated or handed over now, the day of the next review is not the question.
+            <Show when=move || !matches!(first.get(), Deed::HandOver | Deed::Treat)>
+                <Next />
+                <Reviews />
+            </Show>
             <Found />
             <Elsewhere id hand_over=Callback::new(move |()| hand_over()) />
             <ReasonSheet
