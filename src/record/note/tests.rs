@@ -89,3 +89,15 @@ fn seriousness_and_outcome_are_derived_or_left_open() {
     let damaged = occlusion().note();
     assert!(matches!(Reported::Occlusion.outcome(&damaged, &protocol), Seen::NotWell(_)));
 }
+
+#[test]
+fn handed_over_after_its_end_it_is_the_other_teams() {
+    let mut told = samples::just_done();
+    let handed = End::HandedOver(HandOver::Sight);
+    let later = told.note().printed;
+    told.journal.append(later, samples::ZONE, Event::Closed(handed));
+    let note = told.note();
+    assert_eq!(note.end(), Some((later, handed)));
+    assert_eq!(note.ended.map(|(_, end)| end), Some(End::Done), "that stays readable");
+    assert!(Leaf::of(&note, &Protocol::default()).back.contains(&Back::OtherTeam));
+}

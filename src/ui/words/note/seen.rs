@@ -66,16 +66,12 @@ fn more(look: &Look) -> Vec<String> {
 
 pub(super) fn end(note: &Note) -> Part {
     let mut lines = Vec::new();
-    let told = |(at, end)| format!("{}, {}", rounds::end(end), on(note, at));
+    // Handed over later, it ended as it did: the head of the note says how the case was closed.
     match note.ended.or(note.closed) {
-        Some(end) => lines.push(field("Treatment", told(end))),
+        Some((at, end)) => {
+            lines.push(field("Treatment", format!("{}, {}", rounds::end(end), on(note, at))));
+        }
         None => lines.push(say("No end is recorded.")),
-    }
-    // Closed otherwise than it ended: handed over when the patient was seen again.
-    if let (Some((_, end)), Some(closed)) = (note.ended, note.closed)
-        && end != closed.1
-    {
-        lines.push(field("Closed", told(closed)));
     }
     lines.push(field(
         "To be seen again",
