@@ -7,18 +7,21 @@ use crate::care::rounds::{Act, End, Look};
 use crate::measure::Moment;
 
 impl Case {
-    /// What the rules of aftercare need of it.
+    /// What the rules of aftercare need of it. Handed over when it was closed, it is in other hands.
     pub fn course(&self) -> Course<'_> {
         let found = self.findings.as_ref();
+        let handed =
+            self.closed.map(|(_, end)| end).filter(|end| matches!(end, End::HandedOver(_)));
         Course {
             urgency: self.urgency().unwrap_or(Urgency::Urgent),
             treated: !self.treatment.rounds().is_empty(),
-            end: self.treatment.end(),
+            end: self.treatment.end().map(|(at, end)| (at, handed.unwrap_or(end))),
             since: found.and_then(|found| found.onset).unwrap_or(self.opened),
             before: self.treatment.looks().last().map(|(_, look)| look),
             reviews: &self.reviews,
             appointed: self.appointed,
-            flagged: !self.flags.is_empty(),
+            flags: &self.flags,
+            reacting: self.reaction.active(),
             person: found.map(|found| found.person).unwrap_or_default(),
             protocol: &self.protocol,
         }

@@ -60,6 +60,11 @@ impl Date {
         self.0.day()
     }
 
+    /// The day of the week: 0 for Monday, 6 for Sunday.
+    pub fn weekday(self) -> usize {
+        usize::from(self.0.weekday().to_monday_zero_offset().unsigned_abs())
+    }
+
     /// The first day of the month so many months later, earlier if negative; `None` where the
     /// calendar ends.
     pub fn months_later(self, months: i16) -> Option<Self> {
@@ -118,6 +123,13 @@ mod tests {
         assert_eq!((february(2027), february(2028), february(2100)), (28, 29, 28));
         assert_eq!(Date::new(2027, 2, 29), None);
         assert!(Date::new(2026, 12, 31) < Date::new(2027, 1, 1));
+    }
+
+    #[test]
+    fn days_of_the_week_from_monday() {
+        let of = |year, month, day| Date::new(year, month, day).unwrap().weekday();
+        // The moon landing was on a Sunday, 1 January 2000 on a Saturday.
+        assert_eq!((of(1969, 7, 20), of(2000, 1, 1), of(2000, 1, 3)), (6, 5, 0));
     }
 
     #[test]

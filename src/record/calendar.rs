@@ -3,11 +3,9 @@
 //! A page cannot ring in a phone that sleeps; the phone's own calendar can. The texts are passed in
 //! and must name nobody: a calendar may be shared, and shows on a locked screen.
 
+use super::iso;
 use crate::case::CaseId;
 use crate::measure::{Moment, Span};
-use jiff::Timestamp;
-use jiff::tz::Offset;
-use std::fmt::Write as _;
 
 /// How an alarm makes itself known.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,7 +68,7 @@ pub struct Calendar<'a> {
     pub alarms: &'a [Alarm],
 }
 
-/// A moment that no calendar can hold: before the year 0 or after 9999.
+/// A moment that no calendar can hold: before the year 1 or after 9999.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct OutOfRange(pub Moment);
 
@@ -201,22 +199,8 @@ fn before(span: Span) -> String {
 
 /// A moment as RFC 5545 writes it in UTC: 20261125T140500Z.
 fn utc(moment: Moment) -> Result<String, OutOfRange> {
-    let refused = OutOfRange(moment);
-    let stamp = Timestamp::from_millisecond(moment.millis()).map_err(|_| refused)?;
-    let at = Offset::UTC.to_datetime(stamp);
-    // Four digits and no sign.
-    let year = u16::try_from(at.year()).map_err(|_| refused)?;
-    let mut text = String::with_capacity("00000000T000000Z".len());
-    let rest = [at.month(), at.day(), at.hour(), at.minute(), at.second()];
-    let _ = write!(text, "{year:04}");
-    for (place, part) in rest.into_iter().enumerate() {
-        if place == 2 {
-            text.push('T');
-        }
-        let _ = write!(text, "{part:02}");
-    }
-    text.push('Z');
-    Ok(text)
+    let text = iso::exact(moment).ok_or(OutOfRange(moment))?;
+    Ok(text.replace(['-', ':'], ""))
 }
 
 #[cfg(test)]
@@ -299,11 +283,11 @@ mod tests {
         assert_eq!(utc(Moment::from_millis(0)).unwrap(), "19700101T000000Z");
         assert_eq!(utc(Moment::from_millis(-1)).unwrap(), "19691231T235959Z");
         assert_eq!(utc(Moment::from_millis(951_825_600_000)).unwrap(), "20000229T120000Z");
-        for millis in [i64::MAX, i64::MIN, -62_167_219_200_001] {
+        for millis in [i64::MAX, i64::MIN, -62_135_596_800_001] {
             let moment = Moment::from_millis(millis);
             assert_eq!(utc(moment), Err(OutOfRange(moment)));
         }
-        assert_eq!(utc(Moment::from_millis(-62_167_219_200_000)).unwrap(), "00000101T000000Z");
+        assert_eq!(utc(Moment::from_millis(-62_135_596_800_000)).unwrap(), "00010101T000000Z");
     }
 
     #[test]

@@ -221,9 +221,10 @@ impl Note {
         self.way.map(|(urgency, _)| urgency)
     }
 
-    /// How the treatment, or without one the case, ended.
+    /// How the treatment, or without one the case, ended. A hand-over after it goes before it.
     pub fn end(&self) -> Option<(Moment, End)> {
-        self.ended.or(self.closed)
+        let handed = self.closed.filter(|(_, end)| matches!(end, End::HandedOver(_)));
+        handed.or(self.ended).or(self.closed)
     }
 
     /// Units given in all rounds.

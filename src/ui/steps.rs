@@ -11,7 +11,7 @@ mod syringe;
 
 pub use besides::{BesidesRow, ConflictNote, Conflicts};
 pub use reason::ReasonSheet;
-pub use rounds::{LookWays, Looking, RefillTrend, forget, waiting};
+pub use rounds::{HandOverAfter, Handing, LookWays, Looking, RefillTrend, forget, waiting};
 
 use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};

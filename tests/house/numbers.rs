@@ -91,7 +91,6 @@ const TEXTS: &[(&str, &str)] = &[
     ("record/fhir/seen.rs", "{}.{:03}"),
     ("record/fhir/seen.rs", "v3-ObservationInterpretation"),
     ("record/calendar.rs", "PT0S"),
-    ("record/calendar.rs", "00000000T000000Z"),
     ("ui/steps/allergy/test.rs", "\"0\""),
     ("ui/words/app.rs", "1 entry is"),
     ("ui/words/app.rs", "0 if there is none."),

@@ -4,7 +4,7 @@ use super::{Corrected, Damage, Review, Seen};
 use crate::care::allergy::Urgency;
 use crate::care::perfusion::{Change, Changed, State, change};
 use crate::care::refill::{Colour, Person};
-use crate::care::rounds::{End, Look, Sign};
+use crate::care::rounds::{End, HandOver, Look, Sign};
 use crate::care::situation::RedFlag;
 use crate::measure::{Moment, Span};
 use crate::protocol::Protocol;
@@ -26,8 +26,10 @@ pub struct Course<'a> {
     pub reviews: &'a [(Moment, Review)],
     /// What was agreed on last, and not been seen since.
     pub appointed: Option<Moment>,
-    /// Whether a sign that goes before everything stands.
-    pub flagged: bool,
+    /// Signs that go before everything and stand.
+    pub flags: &'a [RedFlag],
+    /// Whether a severe reaction is not over.
+    pub reacting: bool,
     /// Who.
     pub person: Person,
     /// The values in force.
@@ -108,6 +110,8 @@ pub enum Advice {
 pub enum Holds {
     /// A sign that goes before everything stands.
     Flag,
+    /// A severe reaction is not over.
+    Reacting,
     /// The treatment has not ended.
     Treating,
     /// Nobody has seen the patient since.
@@ -152,10 +156,27 @@ impl<'a> Course<'a> {
         if let Some(at) = self.appointed {
             return Some(Planned { at, rule, agreed: true, seen });
         }
-        if self.elsewhere() || self.holds().is_empty() {
+        if self.elsewhere() || self.holds(End::Done).is_empty() {
             return None;
         }
         Some(Planned { at: from.after(after), rule, agreed: false, seen })
+    }
+
+    /// The moment to begin with when the next review is agreed on: the next one, or, where nothing
+    /// more follows by rule, as long from now as reviews lie apart at last.
+    pub fn offered(&self, now: Moment) -> Moment {
+        let apart = match self.urgency {
+            Urgency::Planned => self.protocol.planned_review,
+            Urgency::Urgent => self.protocol.review_spaced,
+        };
+        self.next().map_or_else(|| now.after(apart), |next| next.at)
+    }
+
+    /// Why the patient would be handed over now: a sign that stands, else skin that is dying.
+    pub fn hand_over(&self) -> Option<HandOver> {
+        let flag = self.flags.first().map(|flag| HandOver::of(*flag));
+        let dying = || self.advice().contains(&Advice::Refer).then_some(HandOver::Necrosis);
+        flag.or_else(dying)
     }
 
     /// The next review and, of an occlusion, the daily ones that the rule proposes after it, as long as
@@ -229,17 +250,22 @@ impl<'a> Course<'a> {
         self.advice().contains(&Advice::Treat)
     }
 
-    /// What speaks against closing the case; nothing when it may be.
-    pub fn holds(&self) -> Vec<Holds> {
+    /// What speaks against closing the case so; nothing when it may be. Whoever takes the patient over
+    /// sees the patient again; a sign that stands is in their hands only when it is why they do.
+    pub fn holds(&self, end: End) -> Vec<Holds> {
         let mut holds = Vec::new();
-        if self.flagged {
+        let taken = |flag: &RedFlag| end == End::HandedOver(HandOver::of(*flag));
+        if !self.flags.is_empty() && !self.flags.iter().any(taken) {
             holds.push(Holds::Flag);
         }
-        if self.end.is_none() && self.treated {
-            holds.push(Holds::Treating);
+        if self.reacting && end != End::HandedOver(HandOver::Reaction) {
+            holds.push(Holds::Reacting);
+        }
+        if matches!(end, End::HandedOver(_)) || self.elsewhere() {
             return holds;
         }
-        if self.elsewhere() {
+        if self.end.is_none() {
+            holds.push(Holds::Treating);
             return holds;
         }
         let Some((at, review)) = self.last() else {

@@ -113,3 +113,25 @@ fn in_follow_up_until_closed_and_never_after_a_hand_over() {
     handed.append(day(0), 0, Event::Round(Act::End(End::HandedOver(reason))));
     assert!(!Case::of(&handed).in_follow_up());
 }
+
+#[test]
+fn handed_over_from_follow_up_it_is_in_other_hands() {
+    let reason = crate::care::rounds::HandOver::Sight;
+    let sight = Look { red_flags: vec![RedFlag::Sight], ..pale() };
+    let mut journal = ended(Urgency::Urgent, false);
+    journal.append(day(1), 0, review(Seen::InPerson, sight));
+    let before = Case::of(&journal);
+    assert_eq!(before.course().hand_over(), Some(reason));
+    assert!(!before.course().holds(End::Done).is_empty());
+    assert!(before.course().holds(End::HandedOver(reason)).is_empty());
+    let entry = journal.append(day(1), 0, Event::Closed(End::HandedOver(reason))).id();
+    let handed = Case::of(&journal);
+    assert!(!handed.open() && handed.refused.is_empty());
+    assert_eq!(handed.ended_for(), Some(reason));
+    assert_eq!(handed.treatment.end().map(|(_, end)| end), Some(End::Done), "that stays readable");
+    assert_eq!(handed.course().next(), None);
+    assert!(handed.course().last().is_some(), "the review is not lost with it");
+    // Closed by mistake, it stands as before.
+    journal.append(day(1), 0, Event::Struck { entry, reason: StrikeReason::Slip });
+    assert_eq!(Case::of(&journal).next_review(), before.next_review());
+}

@@ -103,3 +103,15 @@ fn after_it_was_taken_up_again_the_last_look_is_the_latest_and_a_day_to_come_is_
     let [(at, reason)] = &note.taken_up[..] else { panic!("{:?}", note.taken_up) };
     assert!(*at > note.reviews[0].0 && reason.starts_with("Mottled again"));
 }
+
+#[test]
+fn handed_over_after_its_end_it_is_the_other_teams() {
+    let mut told = samples::just_done();
+    let handed = End::HandedOver(HandOver::Sight);
+    let later = told.note().printed;
+    told.journal.append(later, samples::ZONE, Event::Closed(handed));
+    let note = told.note();
+    assert_eq!(note.end(), Some((later, handed)));
+    assert_eq!(note.ended.map(|(_, end)| end), Some(End::Done), "that stays readable");
+    assert!(Leaf::of(&note, &Protocol::default()).back.contains(&Back::OtherTeam));
+}

@@ -60,13 +60,14 @@ pub fn leads(case: &Case) -> Page {
     if case.in_follow_up() { Page::FollowUp(case.id) } else { Page::Case(case.id, None) }
 }
 
-/// What comes first among open cases: a treatment under way, then a review that is due.
+/// What comes first among open cases: a treatment under way, then a review that is due; of two alike
+/// the one due first.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Rank {
-    /// The hours run.
-    Treating,
-    /// The patient is to be seen now.
-    Due,
+    /// The treatment runs; when the look is due, if that is what it waits for.
+    Treating(Option<Moment>),
+    /// The patient is to be seen, since then.
+    Due(Moment),
     /// Nothing is due.
     Later,
 }
@@ -75,11 +76,13 @@ impl Rank {
     /// Of a case now.
     pub fn of(case: &Case, now: Moment) -> Self {
         match case.treatment.phase(now, &case.protocol) {
-            Phase::Injecting | Phase::Watching { .. } | Phase::Due { .. } | Phase::Looked => {
-                Self::Treating
-            }
-            Phase::Ended(_) if case.next_review().is_some_and(|next| next.at <= now) => Self::Due,
-            Phase::Ready | Phase::Ended(_) => Self::Later,
+            Phase::Watching { due } | Phase::Due { due } => Self::Treating(Some(due)),
+            Phase::Injecting | Phase::Looked => Self::Treating(None),
+            Phase::Ended(_) => match case.next_review().filter(|next| next.at <= now) {
+                Some(next) => Self::Due(next.at),
+                None => Self::Later,
+            },
+            Phase::Ready => Self::Later,
         }
     }
 }

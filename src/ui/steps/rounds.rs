@@ -16,6 +16,7 @@ mod skin;
 mod stop;
 mod trend;
 
+pub use handing::Handing;
 pub use look::{LookWays, Looking, forget, waiting};
 pub use trend::RefillTrend;
 
@@ -32,7 +33,7 @@ use crate::ui::rehearsal::idle_while;
 use crate::ui::tap::Taps;
 use crate::ui::words::round_screens as said;
 use leptos::prelude::*;
-use sheets::{HandOverSheet, Handing};
+use sheets::HandOverSheet;
 
 /// The screens of this step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -151,6 +152,14 @@ pub fn Rounds() -> impl IntoView {
         }}
         <HandOverSheet step />
     }
+}
+
+/// Handing over where there are no hours any more: the same sheet, after the treatment.
+#[component]
+pub fn HandOverAfter(handing: RwSignal<Option<Handing>>) -> impl IntoView {
+    let alarm = use_alarm().of(Some(use_here().id));
+    let (looking, going) = (RwSignal::new(false), RwSignal::new(false));
+    view! { <HandOverSheet step=Step5 { looking, going, handing, taps: Taps::new(), alarm } /> }
 }
 
 /// What was last recorded of the treatment and counts.

@@ -7,6 +7,7 @@ use crate::care::aftercare::{
 use crate::care::perfusion::{Aspect, Trend};
 use crate::care::rounds::{Look, Pain, Sign};
 use crate::measure::Moment;
+use crate::phone::clock;
 use crate::protocol::source;
 use crate::ui::parts::CalendarWords;
 
@@ -19,11 +20,14 @@ pub const CHANGE_DAY: &str = "Change the day";
 pub const CLOSE: &str = "Close the case";
 pub const TREAT: &str = "Treat again now";
 pub const RECORD: &str = "Record";
+pub const HAND_OVER_DETAIL: &str =
+    "To a specialist or a hospital: why, whom to call, and closing the case";
 pub const NONE_DUE: &str = "No review follows by rule.";
 pub const LAST: &str = "Last review";
 pub const SINCE: &str = "Since the look before";
 pub const CAME: &str = "How is it now?";
 pub const HOW_SEEN: &str = "Seen";
+pub const SEEN_MISSING: &str = "Say how the patient was seen.";
 pub const DAMAGE: &str = "What the skin came to, if anything";
 pub const CORRECTED: &str = "The correction";
 pub const CORRECTED_MISSING: &str = "Say what became of the correction.";
@@ -34,6 +38,9 @@ pub const LATER_DAY: &str = "A day later";
 pub const EARLIER_HOUR: &str = "An hour earlier";
 pub const LATER_HOUR: &str = "An hour later";
 pub const AGREED: &str = "Agreed with the patient";
+pub const AT: &str = "At";
+pub const AWAY: &str = "From now";
+const PASSED: &str = "past";
 pub const PAST: &str = "That moment is past.";
 
 pub const CALENDAR_WHY: &str = "The next review as agreed or proposed, and the daily ones proposed after it. No name is in it.";
@@ -73,11 +80,11 @@ pub const fn seen(seen: Seen) -> &'static str {
 pub const fn damage(damage: Damage) -> &'static str {
     match damage {
         Damage::Pustules => "Pustules",
-        Damage::Coagulation => "Black and firm",
+        Damage::Coagulation => "Black and firm skin",
         Damage::Slough => "Skin coming off",
-        Damage::Eschar => "Dry black crust",
+        Damage::Eschar => "A dry black crust",
         Damage::Infection => "Signs of infection",
-        Damage::Scar => "Scar, or colour that stays",
+        Damage::Scar => "A scar, or a change of colour that stays",
     }
 }
 
@@ -116,11 +123,22 @@ fn measures(look: &Look) -> Vec<String> {
 }
 
 /// When the next review is.
-pub fn next(planned: &Planned, now: Moment) -> (String, String) {
-    let when = time::day_hour(planned.at);
-    let head = match planned.standing(now) {
-        Standing::Ahead(span) => format!("Next review in {}", time::span(span)),
-        Standing::Due(span) => format!("Review due for {}", time::span(span)),
+#[derive(Clone, PartialEq, Eq)]
+pub struct Next {
+    /// What the span is.
+    pub head: &'static str,
+    /// Until then, or since.
+    pub span: String,
+    /// The moment, and who says so.
+    pub when: String,
+    /// Whether it is due.
+    pub due: bool,
+}
+
+pub fn next(planned: &Planned, now: Moment) -> Next {
+    let (head, span, due) = match planned.standing(now) {
+        Standing::Ahead(span) => ("Next review in", span, false),
+        Standing::Due(span) => ("Review due for", span, true),
     };
     let by = match (planned.agreed, planned.rule) {
         (true, _) => "Agreed.".to_owned(),
@@ -133,7 +151,14 @@ pub fn next(planned: &Planned, now: Moment) -> (String, String) {
             "Proposed: the result of planned work. The clinic’s value.".to_owned()
         }
     };
-    (head, format!("{when}. {by}"))
+    let day = time::weekday(clock::date(planned.at));
+    let when = format!("{day}, {}. {by}", time::day_hour(planned.at));
+    Next { head, span: time::span(span), when, due }
+}
+
+/// How far off a moment is.
+pub fn away(at: Moment, now: Moment) -> String {
+    if at <= now { PASSED.to_owned() } else { time::span(at.since(now)) }
 }
 
 /// The next review in the row of a case.
@@ -166,10 +191,15 @@ pub fn advice(advice: Advice) -> String {
     }
 }
 
-/// What speaks against closing.
-pub fn holds(holds: Holds) -> String {
+/// What speaks against closing, in one text.
+pub fn against(holds: Vec<Holds>) -> String {
+    holds.into_iter().map(self::holds).collect::<Vec<_>>().join(" ")
+}
+
+fn holds(holds: Holds) -> String {
     match holds {
         Holds::Flag => "A sign that goes before everything stands.".into(),
+        Holds::Reacting => timeline::REACTING.into(),
         Holds::Treating => "The treatment has not ended.".into(),
         Holds::NotSeen => "Nobody has seen the patient since the treatment.".into(),
         Holds::FromAfar => "Seen last from afar: see the patient in person.".into(),

@@ -6,7 +6,7 @@ mod seen;
 mod tests;
 
 pub(super) use given::{skin, vial};
-pub(super) use seen::{damage, placed, read, reviewed, taken_up};
+pub(super) use seen::{placed, read, reviewed, taken_up};
 
 use super::document::{
     Document, Line, NOT_RECORDED, Part, Pictured, count, day_hour, field, known, lower, say,

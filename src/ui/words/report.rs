@@ -7,7 +7,7 @@ mod told;
 
 use super::document::{Document, Line, NOT_RECORDED, Part, field, known, say};
 use super::note::on;
-use super::{adjunct, allergy, note as noted, numbers, situation, timeline};
+use super::{adjunct, allergy, followup, note as noted, numbers, situation, timeline};
 use crate::care::allergy::Species;
 use crate::case::Event;
 use crate::protocol::Protocol;
@@ -175,8 +175,9 @@ fn reaction(note: &Note, reported: Reported, protocol: &Protocol) -> Part {
             format!("Refill, colour and pain back when last seen, {}", on(note, at))
         }
         Seen::NotWell(at) => {
-            let damage: Vec<&str> = match reported {
-                Reported::Occlusion => note.damage().into_iter().map(noted::damage).collect(),
+            let name = |one| followup::damage(one).to_lowercase();
+            let damage: Vec<String> = match reported {
+                Reported::Occlusion => note.damage().into_iter().map(name).collect(),
                 Reported::Reaction | Reported::Test => Vec::new(),
             };
             let noted = match damage[..] {

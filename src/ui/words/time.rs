@@ -6,6 +6,9 @@ use crate::phone::clock;
 const MONTHS: [&str; 12] =
     ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
+const WEEKDAYS: [&str; 7] =
+    ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+
 /// A span in words short enough for a figure: "45 s", "5 min", "1 h 18", "2 days".
 pub fn span(span: Span) -> String {
     let (seconds, minutes, hours) = (span.as_seconds(), span.as_minutes(), span.as_hours());
@@ -50,6 +53,11 @@ pub fn day(date: Date) -> String {
 pub fn short_day(date: Date) -> String {
     let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"");
     format!("{} {month}", date.day())
+}
+
+/// The day of the week.
+pub fn weekday(date: Date) -> &'static str {
+    WEEKDAYS.get(date.weekday()).unwrap_or(&"")
 }
 
 /// The local day and hour: "5 Nov 2026, 14:05".

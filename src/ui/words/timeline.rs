@@ -338,8 +338,8 @@ pub const RENAME_WARNING: &str = "Never a name, a date of birth or anything else
      the reference to the patient.";
 pub const CLOSE: &str = "Close the case";
 pub const CLOSE_DETAIL: &str = "A closed case stays closed";
-pub const CLOSE_WARNING: &str = "A closed case stays closed. Notes can still be added and entries struck out; to treat again, \
-     open a new case.";
+pub const CLOSE_WARNING: &str = "A closed case stays closed. Notes can still be added, entries struck out and the patient seen \
+     again.";
 pub const CLOSED: &str = "Closed";
 pub const ENDED: &str = "How did it end?";
 pub const DONE: &str = "Done";

@@ -31,7 +31,8 @@ fn with<T>(reviews: &[(Moment, Review)], see: impl FnOnce(Course<'_>) -> T) -> T
         before: Some(&before),
         reviews,
         appointed: None,
-        flagged: false,
+        flags: &[],
+        reacting: false,
         person: Person::default(),
         protocol: &protocol,
     })
@@ -44,23 +45,23 @@ fn daily_first_then_spaced_then_none() {
         assert_eq!((next.at, next.rule, next.seen), (at(27 * HOUR), Rule::Daily, Seen::InPerson));
         assert_eq!(next.standing(at(26 * HOUR)), Standing::Ahead(Span::hours(1)));
         assert_eq!(next.standing(at(29 * HOUR)), Standing::Due(Span::hours(2)));
-        assert_eq!(course.holds(), [Holds::NotSeen]);
+        assert_eq!(course.holds(End::Done), [Holds::NotSeen]);
     });
     let early = [(at(27 * HOUR), review(well()))];
     with(&early, |course| {
         assert_eq!(course.next().unwrap().at, at(51 * HOUR), "well, yet pustules may come");
-        assert_eq!(course.holds(), [Holds::Before(at(72 * HOUR))]);
+        assert_eq!(course.holds(End::Done), [Holds::Before(at(72 * HOUR))]);
     });
     let late = [(at(72 * HOUR), review(well()))];
     with(&late, |course| {
         assert_eq!(course.advice(), [Advice::Well]);
-        assert!(course.holds().is_empty());
+        assert!(course.holds(End::Done).is_empty());
         assert_eq!(course.next(), None);
     });
     let mut remote = late;
     remote[0].1.seen = Seen::Remotely;
     with(&remote, |course| {
-        assert_eq!(course.holds(), [Holds::FromAfar]);
+        assert_eq!(course.holds(End::Done), [Holds::FromAfar]);
         assert_eq!(course.next().unwrap().rule, Rule::Spaced);
     });
 }
@@ -74,7 +75,7 @@ fn worse_is_treated_at_once_and_seen_in_person_first() {
     ] {
         with(&[(at(80 * HOUR), review(bad.clone()))], |course| {
             assert!(course.treat(), "{bad:?}");
-            assert!(!course.holds().is_empty());
+            assert!(!course.holds(End::Done).is_empty());
             assert_eq!(course.next().unwrap().rule, Rule::Daily);
         });
     }
@@ -90,10 +91,10 @@ fn dead_skin_is_referred_and_a_scar_alone_holds_nothing() {
     let damaged = |damage| [(at(80 * HOUR), Review { damage: vec![damage], ..review(well()) })];
     with(&damaged(Damage::Eschar), |course| {
         assert_eq!(course.advice(), [Advice::Refer, Advice::Wound]);
-        assert_eq!(course.holds().len(), 2);
+        assert_eq!(course.holds(End::Done).len(), 2);
     });
     with(&damaged(Damage::Infection), |course| assert_eq!(course.advice(), [Advice::Infection]));
-    with(&damaged(Damage::Scar), |course| assert!(course.holds().is_empty()));
+    with(&damaged(Damage::Scar), |course| assert!(course.holds(End::Done).is_empty()));
 }
 
 #[test]
@@ -106,12 +107,12 @@ fn planned_work_is_seen_at_two_weeks_and_may_be_closed_then() {
     let seen = |corrected| [(at(400 * HOUR), Review { corrected, ..review(well()) })];
     with(&seen(Some(Corrected::AsMeant)), |course| {
         let course = Course { urgency: Urgency::Planned, before: None, ..course };
-        assert!(course.holds().is_empty());
+        assert!(course.holds(End::Done).is_empty());
         assert_eq!(course.next(), None);
     });
     with(&seen(Some(Corrected::FillerLeft)), |course| {
         let course = Course { urgency: Urgency::Planned, before: None, ..course };
-        assert_eq!(course.holds(), [Holds::Asked(Advice::Another)]);
+        assert_eq!(course.holds(End::Done), [Holds::Asked(Advice::Another)]);
     });
 }
 
@@ -121,7 +122,7 @@ fn others_set_their_own_reviews_and_what_was_agreed_goes_before_the_rule() {
         let end = Some((at(3 * HOUR), End::HandedOver(HandOver::Other)));
         let course = Course { end, ..course };
         assert_eq!(course.next(), None);
-        assert!(course.holds().is_empty());
+        assert!(course.holds(End::Done).is_empty());
         let course = Course { appointed: Some(at(9 * HOUR)), ..course };
         assert!(course.next().is_some_and(|next| next.agreed && next.at == at(9 * HOUR)));
     });
@@ -131,6 +132,61 @@ fn others_set_their_own_reviews_and_what_was_agreed_goes_before_the_rule() {
 fn a_review_from_before_the_last_end_counts_no_more() {
     with(&[(at(2 * HOUR), review(well()))], |course| {
         assert!(course.last().is_none());
-        assert_eq!(course.holds(), [Holds::NotSeen]);
+        assert_eq!(course.holds(End::Done), [Holds::NotSeen]);
+    });
+}
+
+#[test]
+fn a_hand_over_may_close_what_else_is_held_open() {
+    let unwell = [(at(27 * HOUR), review(look(4_000, Colour::Pale, 5)))];
+    with(&unwell, |course| {
+        for end in [End::Done, End::Stopped] {
+            assert!(!course.holds(end).is_empty());
+        }
+        assert!(course.holds(End::HandedOver(HandOver::NoImprovement)).is_empty());
+        let treating = Course { end: None, ..course };
+        assert_eq!(treating.holds(End::Stopped), [Holds::Treating]);
+        assert!(treating.holds(End::HandedOver(HandOver::NoEnzyme)).is_empty());
+        // Nothing was injected: nothing to see again.
+        let untreated = Course { treated: false, ..treating };
+        assert!(untreated.holds(End::Stopped).is_empty());
+    });
+}
+
+#[test]
+fn a_sign_or_a_reaction_is_handed_over_as_what_it_is() {
+    let late = [(at(80 * HOUR), review(well()))];
+    with(&late, |course| {
+        let flags = [RedFlag::Sight, RedFlag::Stroke];
+        let flagged = Course { flags: &flags, ..course };
+        assert_eq!(flagged.hand_over(), Some(HandOver::Sight));
+        for end in [End::Done, End::Stopped, End::HandedOver(HandOver::NoEnzyme)] {
+            assert_eq!(flagged.holds(end), [Holds::Flag], "{end:?}");
+        }
+        for reason in [HandOver::Sight, HandOver::Stroke] {
+            assert!(flagged.holds(End::HandedOver(reason)).is_empty());
+        }
+        let reacting = Course { reacting: true, ..course };
+        assert_eq!(reacting.holds(End::Done), [Holds::Reacting]);
+        assert!(reacting.holds(End::HandedOver(HandOver::Reaction)).is_empty());
+        assert_eq!(course.hand_over(), None);
+    });
+    let dying = [(at(80 * HOUR), Review { damage: vec![Damage::Eschar], ..review(well()) })];
+    with(&dying, |course| assert_eq!(course.hand_over(), Some(HandOver::Necrosis)));
+}
+
+#[test]
+fn a_day_is_offered_by_the_values_in_force() {
+    let late = [(at(80 * HOUR), review(well()))];
+    let now = at(81 * HOUR);
+    with(&late, |course| {
+        assert_eq!(course.next(), None);
+        let protocol = Protocol { review_spaced: Span::days(3), ..Protocol::default() };
+        let course = Course { protocol: &protocol, ..course };
+        assert_eq!(course.offered(now), now.after(Span::days(3)));
+        let agreed = Course { appointed: Some(at(99 * HOUR)), ..course };
+        assert_eq!(agreed.offered(now), at(99 * HOUR));
+        let planned = Course { urgency: Urgency::Planned, before: None, ..course };
+        assert_eq!(planned.offered(now), now.after(protocol.planned_review));
     });
 }

@@ -1,10 +1,11 @@
-//! Closing a case, which cannot be taken back.
+//! Closing a case: how it ended is asked, and what follow-up holds against that.
 
 use super::{Record, Sheet};
 use crate::care::rounds::{Act, End, HandOver};
-use crate::case::Event;
+use crate::case::{Event, Overridden};
 use crate::ui::parts::{self, Choice, DangerButton, Item, Note, Tone};
-use crate::ui::words::{self, rounds, timeline as said};
+use crate::ui::steps::ReasonSheet;
+use crate::ui::words::{self, followup, rounds, timeline as said};
 use leptos::prelude::*;
 
 /// How it ended, before the reason for handing over is known.
@@ -28,17 +29,27 @@ pub(super) fn CloseSheet(record: Record) -> impl IntoView {
         (Some(Kind::HandedOver), Some(reason)) => Some(End::HandedOver(reason)),
         _ => None,
     };
-    let close = move |()| {
-        let Some(end) = untrack(end) else {
-            asked.set(true);
-            return;
-        };
+    let otherwise = RwSignal::new(false);
+    let close = Callback::new(move |()| {
+        let Some(end) = untrack(end) else { return };
         let case = held.read_untracked().case.clone();
         // A treatment that was begun ends with the case, so that both say the same.
         if !case.treatment.rounds().is_empty() && case.treatment.end().is_none() {
             desk.record(id, Event::Round(Act::End(end)));
         }
         desk.record_then(id, Event::Closed(end), move || record.close_sheet());
+    });
+    // What follow-up holds against it; asked why, as there.
+    let holds = Memo::new(move |_| {
+        end().map(|end| followup::against(held.read().case.course().holds(end)))
+    });
+    let ask = move |()| match holds.get_untracked().as_deref() {
+        None => asked.set(true),
+        Some("") => close.run(()),
+        Some(_) => {
+            record.close_sheet();
+            otherwise.set(true);
+        }
     };
     let kinds = [
         Item::new(Kind::Done, said::DONE),
@@ -97,7 +108,13 @@ pub(super) fn CloseSheet(record: Record) -> impl IntoView {
                         }
                     })
             }}
-            <DangerButton on_press=close>{said::CLOSE}</DangerButton>
+            <DangerButton on_press=ask>{said::CLOSE}</DangerButton>
         </parts::Sheet>
+        <ReasonSheet
+            open=otherwise
+            what=Overridden::Proposal
+            against=Signal::derive(move || holds.get().unwrap_or_default())
+            then=close
+        />
     }
 }

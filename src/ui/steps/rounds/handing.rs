@@ -271,7 +271,10 @@ fn Closing(
         if !text.is_empty() {
             here.record(Event::Note(text));
         }
-        here.record(Event::Round(Act::End(end)));
+        // Handed over later, the treatment ended as it did.
+        if here.now().treatment.end().is_none() {
+            here.record(Event::Round(Act::End(end)));
+        }
         here.record(Event::Closed(end));
     });
     move || {

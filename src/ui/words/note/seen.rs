@@ -3,7 +3,7 @@
 use super::super::document::{Line, Part, field, say};
 use super::super::{allergy, followup, looking, numbers, rounds, situation, timeline};
 use super::on;
-use crate::care::aftercare::{Damage, Review};
+use crate::care::aftercare::Review;
 use crate::care::refill::readings::Side;
 use crate::care::rounds::{Look, Pain};
 use crate::care::skin_test::{Act, Placed};
@@ -66,7 +66,8 @@ fn more(look: &Look) -> Vec<String> {
 
 pub(super) fn end(note: &Note) -> Part {
     let mut lines = Vec::new();
-    match note.end() {
+    // Handed over later, it ended as it did: the head of the note says how the case was closed.
+    match note.ended.or(note.closed) {
         Some((at, end)) => {
             lines.push(field("Treatment", format!("{}, {}", rounds::end(end), on(note, at))));
         }
@@ -91,18 +92,6 @@ pub fn read(reading: &TestReading) -> String {
     let (_, seen) = timeline::event(&Event::SkinTest(Act::Read(reading.seen)));
     let verdict = allergy::verdict(reading.verdict);
     seen.map_or_else(|| verdict.to_owned(), |seen| format!("{seen}. {verdict}"))
-}
-
-/// What skin that was short of blood came to.
-pub const fn damage(damage: Damage) -> &'static str {
-    match damage {
-        Damage::Pustules => "spots with pus",
-        Damage::Coagulation => "black and firm skin",
-        Damage::Slough => "skin coming off",
-        Damage::Eschar => "a dry black crust",
-        Damage::Infection => "signs of infection",
-        Damage::Scar => "a scar, or a change of colour that stays",
-    }
 }
 
 pub(super) fn reviews(note: &Note) -> Option<Part> {

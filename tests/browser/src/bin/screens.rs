@@ -8,14 +8,16 @@ use freshet_browser_tests::flows::around::{
 };
 use freshet_browser_tests::flows::kit::{Delivery, VIALS, receive, receive_other, to_kit};
 use freshet_browser_tests::flows::records::{ENTRIES, closed_case, lay_near};
-use freshet_browser_tests::flows::{hours, outline, paper, photo, planned, rehearsal, urgent};
+use freshet_browser_tests::flows::{
+    followup, hours, outline, paper, photo, planned, rehearsal, urgent,
+};
 use freshet_browser_tests::phone::{AtEach, Phone, SIZE};
 use std::fmt::Write as _;
 use std::path::Path;
 use std::process::Command;
 
 /// A picture's name in the README and the screen that shows it.
-const README: [(&str, &str); 21] = [
+const README: [(&str, &str); 25] = [
     ("situation", "urgent-skin"),
     ("allergy", "urgent-readiness"),
     ("strength", "urgent-strength"),
@@ -37,6 +39,10 @@ const README: [(&str, &str); 21] = [
     ("records", "after-records"),
     ("paper", "after-patient"),
     ("papers", "after-papers"),
+    ("followup", "followup-due"),
+    ("agreed", "followup-when"),
+    ("well", "followup-well"),
+    ("sign", "followup-sight"),
 ];
 
 #[tokio::main(flavor = "current_thread")]
@@ -102,6 +108,13 @@ async fn main() {
     if wanted("after") {
         let mut phone = on(&folder, "after-").await;
         afterwards(&mut phone).await;
+        screens.extend(std::mem::take(&mut phone.screens));
+        phone.put_away().await;
+    }
+
+    if wanted("followup") {
+        let mut phone = on(&folder, "followup-").await;
+        followup::shown(&mut phone).await;
         screens.extend(std::mem::take(&mut phone.screens));
         phone.put_away().await;
     }
