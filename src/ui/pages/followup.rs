@@ -12,8 +12,8 @@ use crate::ui::app::{set_title, use_go};
 use crate::ui::calling::Calls;
 use crate::ui::page::Page;
 use crate::ui::parts::{
-    Choice, DangerButton, Foot, GoButton, IntoCalendar, Item, Note, Pair, QuietButton, Screen,
-    Segment, Tick, Title, Tone,
+    Choice, DangerButton, Foot, GoButton, IntoCalendar, Item, Note, Pair, QuietButton, Segment,
+    Tick, Title, Tone,
 };
 use crate::ui::steps::{Flagged, Here, LookWays, Looking, ReasonSheet, forget, use_here, waiting};
 use crate::ui::tap::Taps;
@@ -88,24 +88,14 @@ pub fn FollowUpPage(
     }
 }
 
-/// The frame of these screens.
+/// The frame of these screens: a sign that stands goes before everything.
 #[component]
 fn Framed(back: Callback<()>, foot: Foot, children: Children) -> impl IntoView {
-    let here = use_here();
-    let reference = here.reference();
     view! {
-        <Screen
-            reference
-            back
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-            foot
-        >
+        <super::Framed back foot=Some(foot)>
             <Flagged />
             {children()}
-            <p class="follow">{words::app::FOLLOW}</p>
-        </Screen>
+        </super::Framed>
     }
 }
 
