@@ -151,7 +151,7 @@ impl Sweep {
             }
             // What was asked for is not known to be gone.
             Err(_) => {
-                left = self.left.with_untracked(|left| left.iter().copied().chain(also).collect())
+                left = self.left.with_untracked(|left| left.iter().copied().chain(also).collect());
             }
         }
         self.left.set(left);

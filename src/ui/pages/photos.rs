@@ -74,7 +74,11 @@ pub fn PhotosPage() -> impl IntoView {
                 0 => view! { <Note>{said::NONE_LEFT}</Note> }.into_any(),
                 1 => {
                     let only = Signal::derive(move || there.read().first().copied());
-                    view! { <One album picture=only /> }.into_any()
+                    view! {
+                        <One album picture=only />
+                        <p class="hint">{said::TAP}</p>
+                    }
+                    .into_any()
                 }
                 _ => view! { <Compare album /> }.into_any(),
             }}

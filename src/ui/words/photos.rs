@@ -10,7 +10,7 @@ pub const NONE: &str = "No photo was taken in this case.";
 pub const NONE_LEFT: &str = "No photo of this case is left.";
 pub const LEFT: &str = "Left photo";
 pub const RIGHT: &str = "Right photo";
-pub const WHICH_TWO: &str = "Which two";
+pub const WHICH_TWO: &str = "Choose which two";
 pub const ON_LEFT: &str = "Left";
 pub const ON_RIGHT: &str = "Right";
 pub const TAP: &str = "Tap a photo to see it large, or to delete it.";
@@ -21,7 +21,7 @@ pub const WHOLE: &str = "Whole photo";
 pub const LOADING: &str = "Coming";
 pub const GONE: &str = "No longer on this phone";
 pub const DELETED: &str = "Deleted";
-pub const DELETE: &str = "Delete this photo";
+pub const DELETE: &str = "Delete photo";
 pub const WHY: &str = "Why";
 pub const KEEPS: &str = "The photo goes from this phone for good. What was traced on it and everything \
                          else in the record stays, and the record says that it was deleted.";

@@ -53,7 +53,7 @@ async fn see_large(phone: &mut Phone, nth: usize) {
 
 /// From its large view.
 async fn delete(phone: &mut Phone) {
-    phone.tap("Delete this photo").await;
+    phone.tap("Delete photo").await;
     phone.tick("The patient asked for it").await;
     phone.tap("Delete it for good").await;
     phone.until("the sheets are closed", "return !document.querySelector('dialog[open]');").await;
@@ -86,14 +86,14 @@ async fn one_is_shown_once_and_deleted_for_good(mut phone: Phone) -> Phone {
     phone.go(&format!("{url}?page=photos&case={case}")).await;
     phone.headed("Photos").await;
     shown(&mut phone, 1).await;
-    phone.see_no("Which two").await;
+    phone.see_no("Choose which two").await;
     phone.at("photos-one").await;
 
     // The phone does not let go of it: it is recorded, said, and can be tried again at once.
     phone.run(REFUSE, vec![]).await;
     see_large(&mut phone, 0).await;
     phone.at("photos-large").await;
-    phone.tap("Delete this photo").await;
+    phone.tap("Delete photo").await;
     phone.at("photos-delete").await;
     phone.tap("Delete it for good").await;
     phone.see("Choose why.").await;

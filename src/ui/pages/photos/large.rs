@@ -77,13 +77,13 @@ pub(super) fn Large(album: Album) -> impl IntoView {
             >
                 <Shown picture=large.into() named=true />
             </div>
-            <p class="hint">{said::TAP_LARGE}</p>
             <Pair>
                 <QuietButton on_press=press>
                     {move || if enlarged.get() { said::WHOLE } else { said::ENLARGE }}
                 </QuietButton>
                 <QuietButton on_press=move |()| deleting.set(true)>{said::DELETE}</QuietButton>
             </Pair>
+            <p class="hint">{said::TAP_LARGE}</p>
         </Sheet>
         <Deleting album open=deleting done=Callback::new(close) />
     }
