@@ -32,7 +32,7 @@ pub use event::{Event, Outcome, Overridden, Reference, Removal, StrikeReason};
 pub use fold::Case;
 pub use headline::Headline;
 pub use journal::{Fault, Journal};
-pub use pictures::{Picture, to_sweep};
+pub use pictures::{Album, Picture, to_sweep};
 pub use preparation::Preparation;
 pub use search::{Hit, Search};
 pub use skin::Told;

@@ -1,6 +1,6 @@
 //! A case in a few lines: what a list shows and a search finds, without folding its journal.
 
-use super::{Case, CaseId, Journal, Outcome};
+use super::{Album, Case, CaseId, Journal, Outcome};
 use crate::care::allergy::Urgency;
 use crate::kit::Taking;
 use crate::measure::Moment;
@@ -27,6 +27,10 @@ pub struct Headline {
     pub batches: Vec<String>,
     /// What it took from the kit.
     pub taken: Vec<Taking>,
+    /// Its photos. Not defaulted: a headline of an earlier version without them cannot be read, and is
+    /// made anew from the case. Taken for a case without photos, it would let them be swept that
+    /// another deleted, and keep those that it deleted itself.
+    pub photos: Album,
 }
 
 impl Case {
@@ -50,6 +54,7 @@ impl Case {
             closed: self.closed,
             batches,
             taken: self.taken(journal),
+            photos: self.album(),
         }
     }
 }

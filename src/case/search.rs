@@ -112,7 +112,7 @@ fn days(text: &str) -> Vec<(Date, Date)> {
 mod tests {
     use super::*;
     use crate::care::rounds::End;
-    use crate::case::CaseId;
+    use crate::case::{Album, CaseId};
 
     fn date(year: i16, month: i8, day: i8) -> Date {
         Date::new(year, month, day).unwrap()
@@ -131,6 +131,7 @@ mod tests {
             closed: Some((Moment::from_millis(opened.millis() + 10 * 86_400_000), End::Done)),
             batches: vec!["DEMO-1".to_owned(), "AB 12 C".to_owned()],
             taken: Vec::new(),
+            photos: Album::default(),
         }
     }
 

@@ -14,7 +14,7 @@ use crate::measure::Hash;
 use std::fmt;
 
 #[cfg(feature = "app")]
-pub use here::{get, keep, remove};
+pub use here::{get, keep, names, remove};
 
 /// Room that photos leave free, in bytes: more than what localStorage commonly holds (5 Mi characters
 /// of two bytes), and so more than a journal that is kept twice can still need.
@@ -57,11 +57,12 @@ pub fn unaltered(name: Hash, bytes: Vec<u8>) -> Result<Vec<u8>, PhotoError> {
 
 #[cfg(feature = "app")]
 mod here {
-    use super::super::database::{Part, delete, read, twice, write};
+    use super::super::database::{Part, delete, read, read_keys, twice, write};
     use super::super::{Refusal, persist};
     use super::{PhotoError, leaves_room, unaltered};
     use crate::measure::Hash;
     use js_sys::Uint8Array;
+    use std::collections::BTreeSet;
     use wasm_bindgen::{JsCast, JsValue};
     use web_sys::IdbDatabase;
 
@@ -97,6 +98,17 @@ mod here {
         let found = twice(Part::Photos, async |database: &IdbDatabase| lying(database, &key).await);
         let found = found.await.map_err(PhotoError::Unread)?;
         found.map(|bytes| unaltered(name, bytes)).transpose()
+    }
+
+    /// The names of all photos that are kept here.
+    ///
+    /// # Errors
+    /// [`Refusal`] when that cannot be read.
+    pub async fn names() -> Result<BTreeSet<Hash>, Refusal> {
+        let keys = twice(Part::Photos, async |database: &IdbDatabase| {
+            read_keys(database, Part::Photos).await
+        });
+        Ok(keys.await?.iter().filter_map(|key| key.as_string()?.parse().ok()).collect())
     }
 
     /// Deletes the photo of this name, and looks that it is gone. Where there is none, nothing is done.

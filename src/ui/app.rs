@@ -62,7 +62,7 @@ fn Shown() -> impl IntoView {
         let reacting = untrack(|| desk.held(id)).is_some_and(|held| held.case.reaction.active());
         to.to(if reacting { Page::Anaphylaxis(Some(id)) } else { Page::Case(id, None) });
     });
-    super::photo::sweep(desk);
+    super::photo::provide_sweep(desk);
     let rehearsals = rehearsal::use_rehearsals();
     // Pages of the rehearsal's case are its own, all others the real ones.
     let staged = Memo::new(move |_| {

@@ -5,6 +5,7 @@ pub mod anaphylaxis;
 pub mod besides;
 pub mod contacts;
 pub mod followup;
+mod framed;
 mod guard;
 pub mod handover;
 pub mod home;
@@ -22,4 +23,5 @@ pub mod sums;
 pub mod timeline;
 pub mod values;
 
+pub use framed::Framed;
 pub use guard::of_case;

@@ -1,4 +1,4 @@
-//! A kept photo, fetched to be shown.
+//! A kept photo, fetched to be shown; and deleting those that the record says are gone.
 
 use crate::care::territory::Ground;
 use crate::case::to_sweep;
@@ -6,7 +6,9 @@ use crate::measure::Hash;
 use crate::phone::picture::ObjectUrl;
 use crate::store::photos;
 use crate::ui::desk::Desk;
+use crate::ui::steps::Here;
 use leptos::prelude::*;
+use std::collections::BTreeSet;
 use std::sync::Arc;
 use wasm_bindgen_futures::spawn_local;
 
@@ -35,33 +37,123 @@ impl Fetched {
     }
 }
 
-/// The photo of a ground, once it is there. Without one the outline and the points stand alone.
-pub fn use_photo(ground: &Ground) -> Signal<Fetched> {
+/// The photo of this name, as it changes; waiting while there is none. One that the record says was
+/// deleted is gone, though the phone may not have let go of it.
+pub fn use_named(name: Signal<Option<Hash>>) -> Signal<Fetched> {
+    let here = use_context::<Here>();
     let fetched = RwSignal::new(Fetched::default());
-    if let Ground::Photo { photo, .. } = ground {
-        let name = photo.name;
-        spawn_local(async move {
-            let found = fetch(name).await;
-            // The screen may be gone by now.
-            fetched.try_set(found);
-        });
-    }
-    fetched.into()
-}
-
-/// Deletes, once the phone has been read, the photos that the record says were deleted and that the
-/// phone may have died over. One that is not let go now is tried at the next start.
-pub fn sweep(desk: Desk) {
     Effect::new(move |_| {
-        if !desk.ready() {
+        let wanted = name.get();
+        fetched.set(Fetched::Waiting);
+        let Some(wanted) = wanted else { return };
+        if here.is_some_and(|here| here.now().is_deleted(wanted)) {
+            fetched.set(Fetched::Gone);
             return;
         }
-        let cases = untrack(|| desk.all());
-        let left = to_sweep(cases.iter().map(|held| &*held.case));
         spawn_local(async move {
-            for name in left {
-                let _ = photos::remove(name).await;
+            let found = fetch(wanted).await;
+            // By now the screen may be gone, or show another.
+            if name.try_get_untracked().flatten() == Some(wanted) {
+                fetched.try_set(found);
             }
         });
     });
+    fetched.into()
+}
+
+/// The photo of a ground, once it is there. Without one the outline and the points stand alone.
+pub fn use_photo(ground: &Ground) -> Signal<Fetched> {
+    use_named(Signal::stored(match ground {
+        Ground::Photo { photo, .. } => Some(photo.name),
+        Ground::Drawing { .. } => None,
+    }))
+}
+
+/// Deletes the photos that the record says are gone. Copied freely; provided as context by the app.
+#[derive(Clone, Copy)]
+pub struct Sweep {
+    desk: Desk,
+    left: RwSignal<BTreeSet<Hash>>,
+}
+
+/// What became of a photo that the record says is gone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Deleted {
+    /// It is not on this phone any more.
+    Gone,
+    /// The phone did not let go of it.
+    Refused,
+    /// Another case shows the same photo.
+    Shared,
+}
+
+/// Sweeps once the phone has been read, since it may have died over a deletion.
+pub fn provide_sweep(desk: Desk) {
+    let sweep = Sweep { desk, left: RwSignal::new(BTreeSet::new()) };
+    provide_context(sweep);
+    Effect::new(move |_| {
+        // While the archive cannot be read, nobody knows what its cases still show.
+        if desk.ready() && untrack(|| desk.keeping().read().archive.is_none()) {
+            spawn_local(async move { sweep.run(None).await });
+        }
+    });
+}
+
+/// What deletes photos.
+///
+/// # Panics
+/// If no component above provided it.
+pub fn use_sweep() -> Sweep {
+    expect_context::<Sweep>()
+}
+
+impl Sweep {
+    /// Whether the phone did not let go of this photo; tracked.
+    pub fn refused(self, name: Hash) -> bool {
+        self.left.read().contains(&name)
+    }
+
+    /// Deletes a photo that the record says is gone.
+    pub async fn delete(self, name: Hash) -> Deleted {
+        self.run(Some(name)).await;
+        if !self.wanted().contains(&name) {
+            Deleted::Shared
+        } else if self.left.with_untracked(|left| left.contains(&name)) {
+            Deleted::Refused
+        } else {
+            Deleted::Gone
+        }
+    }
+
+    /// Tries once more what the phone did not let go of; whether it did of all.
+    pub async fn again(self) -> bool {
+        self.run(None).await;
+        self.left.with_untracked(BTreeSet::is_empty)
+    }
+
+    /// In every case, those of the archive too.
+    fn wanted(self) -> BTreeSet<Hash> {
+        let lines = untrack(|| self.desk.headlines());
+        to_sweep(lines.iter().map(|line| &line.photos))
+    }
+
+    /// Deletes what is to be deleted and still lies here.
+    async fn run(self, also: Option<Hash>) {
+        let wanted = self.wanted();
+        let mut left = BTreeSet::new();
+        match photos::names().await {
+            Ok(there) => {
+                for name in wanted.intersection(&there) {
+                    if photos::remove(*name).await.is_err() {
+                        left.insert(*name);
+                    }
+                }
+            }
+            // What was asked for is not known to be gone.
+            Err(_) => {
+                left = self.left.with_untracked(|left| left.iter().copied().chain(also).collect());
+            }
+        }
+        self.left.set(left);
+    }
 }

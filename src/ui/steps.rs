@@ -180,7 +180,7 @@ pub fn CaseScreen(
             back_label=words::app::BACK
             on_anaphylaxis=Callback::new(move |()| here.to_sheet())
             anaphylaxis_label=words::app::ANAPHYLAXIS
-            foot
+            foot=Some(foot)
         >
             <Reacting />
             <Flagged />

@@ -15,7 +15,7 @@ mod when;
 use crate::care::rounds::Look;
 use crate::case::CaseId;
 use crate::ui::app::set_title;
-use crate::ui::parts::{Foot, Screen};
+use crate::ui::parts::Foot;
 use crate::ui::steps::{Flagged, LookWays, Looking, use_here, waiting};
 use crate::ui::words::{self, followup as said};
 use came::{Answered, Came};
@@ -67,23 +67,13 @@ pub fn FollowUpPage(
     }
 }
 
-/// The frame of these screens.
+/// The frame of these screens: a sign that stands goes before everything.
 #[component]
 fn Framed(back: Callback<()>, foot: Foot, children: Children) -> impl IntoView {
-    let here = use_here();
-    let reference = here.reference();
     view! {
-        <Screen
-            reference
-            back
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-            foot
-        >
+        <super::Framed back foot=Some(foot)>
             <Flagged />
             {children()}
-            <p class="follow">{words::app::FOLLOW}</p>
-        </Screen>
+        </super::Framed>
     }
 }

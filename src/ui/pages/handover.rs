@@ -9,9 +9,9 @@ use crate::phone::use_now;
 use crate::ui::app::{set_title, use_go};
 use crate::ui::calling::Calls;
 use crate::ui::page::Page;
+use crate::ui::pages::Framed;
 use crate::ui::parts::{
-    Choice, Finding, Foot, GoButton, Item, Note, Pair, QuietButton, Screen, Segment, Title, Toast,
-    Why,
+    Choice, Finding, Foot, GoButton, Item, Note, Pair, QuietButton, Segment, Title, Toast, Why,
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{Here, use_here};
@@ -73,7 +73,6 @@ pub fn HandOverPage() -> impl IntoView {
         minute.track();
         told(here, which.get(), reason.get(), now.get_untracked())
     });
-    let reference = here.reference();
     let roles = Signal::derive(move || told.read().roles.clone());
     let call = Callback::new(move |contact| {
         here.record(Event::Note(contacts::begun(&contact)));
@@ -92,13 +91,7 @@ pub fn HandOverPage() -> impl IntoView {
         });
     };
     view! {
-        <Screen
-            reference
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Framed>
             <Title arrive=true>{said::TITLE}</Title>
             <Calls roles on_call=call />
             {move || sighted.get().then(|| view! { <Sheets which chosen /> })}
@@ -109,7 +102,6 @@ pub fn HandOverPage() -> impl IntoView {
             <Note>{said::NO_NAME}</Note>
             <Why summary=said::SOURCES findings=Signal::derive(move || told.read().founded.clone()) />
             <Reason here reason />
-            <p class="follow">{words::app::FOLLOW}</p>
             <ByHand by_hand />
             <Toast text=passed />
             <Foot slot>
@@ -128,7 +120,7 @@ pub fn HandOverPage() -> impl IntoView {
                         })}
                 </Pair>
             </Foot>
-        </Screen>
+        </Framed>
     }
 }
 

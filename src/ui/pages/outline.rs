@@ -186,7 +186,7 @@ fn Grounds() -> impl IntoView {
 #[component]
 fn PhotoFoot() -> impl IntoView {
     let (camera, easel) = (use_camera(), use_easel());
-    let last = Memo::new(move |_| easel.here.case().photos.last().map(|(_, photo)| *photo));
+    let last = Memo::new(move |_| easel.here.case().last_photo());
     let reading = Signal::derive(move || {
         (camera.taking.get() == Taking::Reading).then(|| said::READING.to_owned())
     });

@@ -12,6 +12,7 @@ use crate::record::note::{self as facts, Hours, Leaf, Note};
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
 use crate::ui::page::Paper;
+use crate::ui::pages::Framed;
 use crate::ui::pages::keeping::{NoSuchCase, Reading};
 use crate::ui::parts::{Finding, Foot, Note as Remark, Screen, Title, Toast, Why};
 use crate::ui::rehearsal::rehearsed;
@@ -100,13 +101,11 @@ fn write(here: Here, paper: Paper, numbers: &[Contact], now: Moment) -> Written 
 
 #[component]
 fn Shown(here: Here, paper: Paper) -> impl IntoView {
-    let go = use_go();
     let desk = use_desk();
     let now = use_now();
     // Written out at each entry, and not as time goes by: nothing moves under a reader's eyes.
     let written = Memo::new(move |_| write(here, paper, &desk.contacts(), now.get_untracked()));
     let chosen = Chosen::none();
-    let reference = here.reference();
     let class = match paper {
         Paper::Note | Paper::Report => "paper",
         Paper::Patient => "paper large",
@@ -117,13 +116,7 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
     let by_hand = RwSignal::new(None::<String>);
     let founded = Signal::derive(move || written.read().founded.clone());
     view! {
-        <Screen
-            reference
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Framed>
             {(paper == Paper::Patient).then(|| view! { <SetNumbers /> })}
             <article class=class>
                 <div class="paper-head">
@@ -153,14 +146,13 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
                     .then(|| view! { <PhotoTicks here written=facts chosen /> })}
                 {(paper == Paper::Patient).then(|| view! { <Why summary=patient::WHY findings=founded /> })}
                 <Remark>{note::NO_NAME}</Remark>
-                <p class="follow">{words::app::FOLLOW}</p>
             </div>
             <ByHand by_hand />
             <Toast text=passed />
             <Foot slot>
                 <Ways document name=file_name(paper) passed by_hand />
             </Foot>
-        </Screen>
+        </Framed>
     }
 }
 

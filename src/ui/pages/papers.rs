@@ -8,8 +8,9 @@ use crate::phone::use_clock;
 use crate::record::{fhir, file};
 use crate::ui::app::{set_title, use_go};
 use crate::ui::page::{Page, Paper};
+use crate::ui::pages::Framed;
 use crate::ui::pages::timeline::passing;
-use crate::ui::parts::{Foot, Note, Row, Rows, Screen, Title, Toast, Tone};
+use crate::ui::parts::{Foot, Note, Row, Rows, Title, Toast, Tone};
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::use_here;
 use crate::ui::words::{self, papers as said};
@@ -23,30 +24,20 @@ pub fn PapersPage(
     /// Which case.
     id: CaseId,
 ) -> impl IntoView {
-    let go = use_go();
-    let here = use_here();
     set_title(said::TITLE);
-    let reference = here.reference();
     let told = passing();
     view! {
-        <Screen
-            reference
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Framed>
             <Title arrive=true>{said::TITLE}</Title>
             {if rehearsed() {
                 view! { <Note tone=Tone::Caution>{said::REHEARSED}</Note> }.into_any()
             } else {
                 view! { <Papers id told /> }.into_any()
             }}
-            <p class="follow">{words::app::FOLLOW}</p>
             <Foot slot>
                 <Toast text=told />
             </Foot>
-        </Screen>
+        </Framed>
     }
 }
 

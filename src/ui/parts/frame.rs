@@ -48,7 +48,7 @@ pub fn Screen(
     #[prop(optional, into)]
     anaphylaxis_label: Text,
     /// The actions.
-    #[prop(optional)]
+    #[prop(optional_no_strip)]
     foot: Option<Foot>,
     /// The content.
     children: Children,

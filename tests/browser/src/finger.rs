@@ -51,6 +51,15 @@ impl Phone {
         self.ask("actions", json!({"actions": [finger]})).await;
     }
 
+    /// A key by the driver's name for it, on what has the focus.
+    pub async fn key(&mut self, key: &str) {
+        self.note(&format!("press {}", key.escape_unicode()));
+        let press = |kind: &str| json!({"type": kind, "value": key});
+        let actions = json!([press("keyDown"), press("keyUp")]);
+        let keys = json!({"type": "key", "id": "keys", "actions": actions});
+        self.ask("actions", json!({"actions": [keys]})).await;
+    }
+
     /// The same with the space bar, on what has the focus.
     pub async fn hold_and_tap_key(&mut self, hold: Duration, then: Duration) {
         self.note(&format!("hold the space bar for {hold:?}, tap it after {then:?}"));

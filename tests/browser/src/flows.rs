@@ -12,6 +12,7 @@ pub mod outline;
 pub mod paper;
 pub mod papers;
 pub mod photo;
+pub mod photos;
 pub mod planned;
 pub mod records;
 pub mod rehearsal;

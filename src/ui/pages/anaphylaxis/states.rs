@@ -29,7 +29,7 @@ pub fn Frame(sheet: Sheet, foot: Foot, children: Children) -> impl IntoView {
             reference
             back=Callback::new(move |()| sheet.go.back())
             back_label=words::app::BACK
-            foot
+            foot=Some(foot)
         >
             {children()}
         </Screen>

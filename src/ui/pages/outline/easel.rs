@@ -94,9 +94,16 @@ impl Easel {
     pub fn new(here: Here) -> Self {
         let case = here.now();
         let before = case.territory();
-        let last = before.and_then(Territory::outlined).and_then(Work::of);
+        let deleted = |name| case.is_deleted(name);
+        // On a deleted photo it is not gone on with: nobody sees what was drawn round.
+        let last = before.and_then(Territory::outlined).filter(|drawn| match &drawn.ground {
+            Ground::Photo { photo, .. } => !deleted(photo.name),
+            Ground::Drawing { .. } => true,
+        });
+        let last = last.and_then(Work::of);
         let anew = last.as_ref().map(Work::emptied);
-        let work = draft::kept(here.id).or(anew).unwrap_or_else(|| {
+        let kept = draft::kept(here.id).map(|work| work.passing_over(deleted));
+        let work = kept.or(anew).unwrap_or_else(|| {
             Work::on_view(fitting(before.map(Territory::zones).unwrap_or_default()))
         });
         let length = length_of(&work);
@@ -149,8 +156,9 @@ impl Easel {
         if self.photo.read_untracked().0 == name {
             return;
         }
-        self.photo.set((name, Fetched::Waiting));
-        if let Some(name) = name {
+        let deleted = name.is_some_and(|name| self.here.now().is_deleted(name));
+        self.photo.set((name, if deleted { Fetched::Gone } else { Fetched::Waiting }));
+        if let Some(name) = name.filter(|_| !deleted) {
             spawn_local(async move {
                 let fetched = fetch(name).await;
                 // By now the screen may be gone, or show another.

@@ -8,7 +8,7 @@
 use super::hand::Place;
 use super::shot::Shot;
 use crate::care::territory::{Ground, Outlined, Photo};
-use crate::measure::Length;
+use crate::measure::{Hash, Length};
 use crate::plane::{Kind, Outline, Sketch, Spot, Stroke, Traced, Untraceable, simplified, trace};
 use crate::protocol::face::View;
 use crate::protocol::zone::Zone;
@@ -145,6 +145,15 @@ impl Work {
         };
         self.shots.push(shot);
         self.on = On::Photo;
+    }
+
+    /// Without photos that were deleted, so that none is drawn on anew. One on which something is
+    /// drawn stays, unseen: a stroke is not lost.
+    #[must_use]
+    pub fn passing_over(mut self, deleted: impl Fn(Hash) -> bool) -> Self {
+        self.shots.retain(|shot| !shot.sketch.is_empty() || !deleted(shot.photo.name));
+        self.look_at(self.on);
+        self
     }
 
     /// The photo in use, whether it is looked at or not.

@@ -83,6 +83,21 @@ fn a_photo_used_again_is_as_it_was_left() {
 }
 
 #[test]
+fn a_deleted_photo_is_not_drawn_on_anew_and_no_stroke_is_lost() {
+    let (mut work, picture) = photo();
+    let first = work.shot().unwrap().photo;
+    work.use_photo(Photo { name: Hash::of(b"another"), ..first });
+    let before = work.clone().passing_over(|name| name != first.name);
+    assert_eq!((before.on(), before.shot().unwrap().photo), (On::Photo, first));
+    let none = work.clone().passing_over(|_| true);
+    assert_eq!((none.on(), none.shot()), (On::NewPhoto, None));
+    work.use_photo(first);
+    draw(&mut work, &picture, Kind::Skin, &square((300.0, 900.0), 200.0));
+    let work = work.passing_over(|_| true);
+    assert_eq!((work.shot().unwrap().photo, area(&work, &picture)), (first, Area::mm2(400)));
+}
+
+#[test]
 fn a_stroke_is_simplified_and_can_be_pulled_anywhere() {
     let (work, picture) = view(View::Front, None);
     let stroke = work.stroke(&picture, Kind::Skin, &square((0.0, 0.0), 4_000.0)).unwrap();

@@ -1,36 +1,19 @@
 //! A photo of this case that was taken before, laid over what is shown now.
 
-use crate::care::territory::Ground;
 use crate::case::Case;
-use crate::measure::Hash;
 use crate::ui::parts::{Item, Note, Slider, Tick};
-use crate::ui::photo::{Fetched, fetch};
+use crate::ui::photo::{Fetched, use_named};
 use crate::ui::words::looking as said;
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
 /// How strongly the earlier photo shows at first.
 const FAINT: f64 = 0.4;
-
-/// The photo that the next one is to match: the last look's, else the one that the skin was traced
-/// on, else the last of the case.
-pub fn earlier(case: &Case) -> Option<Hash> {
-    let looked = case.treatment.looks().iter().rev().find_map(|(_, look)| look.photo);
-    let traced = || {
-        case.territories.iter().rev().find_map(|told| match &told.territory.outlined()?.ground {
-            Ground::Photo { photo, .. } => Some(photo.name),
-            Ground::Drawing { .. } => None,
-        })
-    };
-    let last = || case.photos.last().map(|(_, photo)| photo.name);
-    looked.or_else(traced).or_else(last)
-}
 
 /// The earlier photo and how it is laid over. Copied freely.
 #[derive(Clone, Copy)]
 pub struct Earlier {
     wanted: bool,
-    fetched: RwSignal<Fetched>,
+    fetched: Signal<Fetched>,
     strength: RwSignal<f64>,
     on: RwSignal<bool>,
 }
@@ -38,18 +21,10 @@ pub struct Earlier {
 impl Earlier {
     /// Fetches it.
     pub fn of(case: &Case) -> Self {
-        let name = earlier(case);
-        let fetched = RwSignal::new(Fetched::default());
-        if let Some(name) = name {
-            spawn_local(async move {
-                let found = fetch(name).await;
-                // The screen may be gone by now.
-                fetched.try_set(found);
-            });
-        }
+        let name = case.photo_to_match();
         Self {
             wanted: name.is_some(),
-            fetched,
+            fetched: use_named(Signal::stored(name)),
             strength: RwSignal::new(FAINT),
             on: RwSignal::new(true),
         }

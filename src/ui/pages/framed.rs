@@ -1,0 +1,39 @@
+//! The frame of a case's pages beside the steps.
+
+use crate::ui::app::use_go;
+use crate::ui::parts::{Foot, Screen};
+use crate::ui::steps::use_here;
+use crate::ui::words::app as words;
+use leptos::prelude::*;
+
+/// The frame of a case's page beside the steps: what the clinic calls the case, back, anaphylaxis, and
+/// at the end what goes before this app.
+#[component]
+pub fn Framed(
+    /// What back does; without it, it leads to where the user came from.
+    #[prop(optional, into)]
+    back: Option<Callback<()>>,
+    /// The actions.
+    #[prop(optional_no_strip)]
+    foot: Option<Foot>,
+    /// The content.
+    children: Children,
+) -> impl IntoView {
+    let here = use_here();
+    let go = use_go();
+    let reference = here.reference();
+    let back = back.unwrap_or_else(|| Callback::new(move |()| go.back()));
+    view! {
+        <Screen
+            reference
+            back
+            back_label=words::BACK
+            on_anaphylaxis=Callback::new(move |()| here.to_sheet())
+            anaphylaxis_label=words::ANAPHYLAXIS
+            foot
+        >
+            {children()}
+            <p class="follow no-print">{words::FOLLOW}</p>
+        </Screen>
+    }
+}
