@@ -27,13 +27,17 @@ pub struct Headline {
     pub batches: Vec<String>,
     /// What it took from the kit.
     pub taken: Vec<Taking>,
+    /// Vials opened of which nothing is noted; none where it is not known, as in headlines written
+    /// before they were counted.
+    #[serde(default)]
+    pub unnoted: Option<usize>,
 }
 
 impl Case {
     /// The case in a few lines.
     pub fn headline(&self, journal: &Journal) -> Headline {
         let mut batches: Vec<String> = Vec::new();
-        for (_, vial) in self.vials(journal) {
+        for vial in self.vials(journal) {
             let batch = vial.batch.trim();
             if !batch.is_empty() && batches.iter().all(|known| known != batch) {
                 batches.push(batch.to_owned());
@@ -50,6 +54,7 @@ impl Case {
             closed: self.closed,
             batches,
             taken: self.taken(journal),
+            unnoted: Some(self.unnoted(journal).iter().map(|one| one.vials.len()).sum()),
         }
     }
 }
