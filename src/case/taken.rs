@@ -31,7 +31,8 @@ pub struct Asked {
 /// One solution, as far as its vials go.
 struct Making<'a> {
     at: Moment,
-    plan: &'a Plan,
+    /// How; none where vials were noted before any solution was chosen.
+    plan: Option<&'a Plan>,
     /// When diluent was first pushed into each.
     opened: BTreeMap<u32, Moment>,
     /// Each as it was noted last.
@@ -40,7 +41,7 @@ struct Making<'a> {
 
 impl Making<'_> {
     fn drew(&mut self, movement: u32, at: Moment) {
-        let movements = self.plan.movements();
+        let movements = self.plan.map(Plan::movements).unwrap_or_default();
         let made = usize::try_from(movement).ok().and_then(|index| movements.get(index));
         if let Some(Movement::Dissolve { vial }) = made {
             self.opened.entry(*vial).or_insert(at);
@@ -65,12 +66,14 @@ impl Case {
         let mut made: Vec<(Hash, Making)> = Vec::new();
         for entry in self.standing(journal) {
             let at = entry.at();
+            let making =
+                |plan| Making { at, plan, opened: BTreeMap::new(), noted: BTreeMap::new() };
             match entry.event() {
-                Event::Preparation(plan) => {
-                    let (opened, noted) = (BTreeMap::new(), BTreeMap::new());
-                    made.push((entry.id(), Making { at, plan, opened, noted }));
-                }
+                Event::Preparation(plan) => made.push((entry.id(), making(Some(plan)))),
                 Event::Vial(vial) => {
+                    if made.is_empty() {
+                        made.push((entry.id(), making(None)));
+                    }
                     if let Some(made) = vial.solution_in(&mut made) {
                         made.noted.insert(vial.number, (at, vial));
                     }
@@ -114,7 +117,7 @@ impl Case {
         let (_, made) = made.iter().rev().find(named)?;
         let before = number.checked_sub(1).and_then(|before| made.noted.get(&before));
         Some(Asked {
-            units: made.plan.ask().vial.units,
+            units: made.plan?.ask().vial.units,
             opened: made.opened.get(&number).copied(),
             before: before.map(|(_, vial)| (*vial).clone()),
         })

@@ -169,9 +169,12 @@ pub fn unnoted(count: usize) -> String {
     format!("{} of this case without a batch", numbers::count(count, "vial", "vials"))
 }
 
-/// A solution made before the one in hand.
-pub fn solution_of(at: Moment) -> String {
-    format!("Of the solution of {}", time::day_hour(at))
+/// Which solution: the last, or one made before it.
+pub fn solution(before: Option<Moment>) -> String {
+    before.map_or_else(
+        || "Of the solution made last".to_owned(),
+        |at| format!("Of the solution of {}", time::day_hour(at)),
+    )
 }
 
 /// Who checked.

@@ -24,9 +24,10 @@ pub fn Unnoted(
     });
     let open = RwSignal::new(false);
     let chosen = RwSignal::new(None::<(Option<Hash>, u32)>);
-    let rows = move |left: Left| {
+    // Which solution is told only where there are several.
+    let rows = move |several: bool, left: Left| {
         let Left { solution, at, vials } = left;
-        let detail = solution.map(|_| said::solution_of(at));
+        let detail = several.then(|| said::solution(solution.map(|_| at)));
         let row = move |number: u32| {
             let press = move |()| {
                 chosen.set(Some((solution, number)));
@@ -40,13 +41,14 @@ pub fn Unnoted(
         {move || {
             let unnoted = unnoted.get();
             let count = unnoted.iter().map(|left| left.vials.len()).sum();
+            let several = unnoted.iter().any(|left| left.solution.is_some());
             (count > 0)
                 .then(|| {
                     view! {
                         <Note tone=Tone::Caution heading=Some(said::unnoted(count))>
                             {said::NOTE_LATER}
                         </Note>
-                        <Rows>{unnoted.into_iter().map(rows).collect_view()}</Rows>
+                        <Rows>{unnoted.into_iter().map(|left| rows(several, left)).collect_view()}</Rows>
                     }
                 })
         }}
