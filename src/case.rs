@@ -38,4 +38,5 @@ pub use search::{Hit, Search};
 pub use skin::Told;
 pub use step::Step;
 pub use stop::Stop;
+pub use taken::{Asked, Unnoted};
 pub use tested::TestReading;

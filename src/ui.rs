@@ -10,6 +10,7 @@ mod page;
 mod pages;
 pub mod parts;
 mod photo;
+mod printed;
 mod rehearsal;
 mod skin;
 mod steps;

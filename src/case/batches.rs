@@ -3,6 +3,7 @@
 
 use super::{Case, Event, Journal};
 use crate::care::rounds::Act;
+use crate::measure::Hash;
 use std::collections::BTreeMap;
 
 /// A solution: its vials by number, and the rounds that it was there for.
@@ -18,22 +19,22 @@ impl Case {
     /// A vial counts for each round that its solution was at hand for, also where its batch was noted
     /// afterwards.
     pub fn batches(&self, journal: &Journal) -> Vec<Vec<String>> {
-        let mut made: Vec<Made> = Vec::new();
+        let mut made: Vec<(Hash, Made)> = Vec::new();
         let mut begun = 0;
         let mut running = false;
         for entry in self.standing(journal) {
             match entry.event() {
                 Event::Preparation(_) => {
                     let rounds = if running { vec![begun - 1] } else { Vec::new() };
-                    made.push(Made { rounds, ..Made::default() });
+                    made.push((entry.id(), Made { rounds, ..Made::default() }));
                 }
                 Event::Vial(vial) => {
-                    if let Some(made) = made.last_mut() {
+                    if let Some(made) = vial.solution_in(&mut made) {
                         made.vials.insert(vial.number, vial.batch.trim());
                     }
                 }
                 Event::Round(Act::Begin(_) | Act::BeginOn(..)) => {
-                    if let Some(made) = made.last_mut() {
+                    if let Some((_, made)) = made.last_mut() {
                         made.rounds.push(begun);
                     }
                     begun += 1;
@@ -45,7 +46,8 @@ impl Case {
         }
         let of = |round: usize| {
             let mut batches: Vec<String> = Vec::new();
-            let there = made.iter().filter(|made| made.rounds.contains(&round));
+            let there =
+                made.iter().map(|(_, made)| made).filter(|made| made.rounds.contains(&round));
             for batch in there.flat_map(|made| made.vials.values()) {
                 if !batch.is_empty() && batches.iter().all(|known| known != batch) {
                     batches.push((*batch).to_owned());
@@ -64,7 +66,7 @@ mod tests {
     use crate::care::dose::RoundPlan;
     use crate::case::{CaseId, StrikeReason};
     use crate::kit::Vial;
-    use crate::measure::{Hash, Moment, Span, Strength, Units, Volume};
+    use crate::measure::{Moment, Span, Strength, Units, Volume};
 
     const ROUND: RoundPlan =
         RoundPlan { strength: Strength::per_ml(500), bolus: Volume::ul(100), points: 1 };
@@ -86,6 +88,10 @@ mod tests {
         }
 
         fn vial(&mut self, number: u32, batch: &str) -> Hash {
+            self.vial_of(None, number, batch)
+        }
+
+        fn vial_of(&mut self, solution: Option<Hash>, number: u32, batch: &str) -> Hash {
             let units = Units::whole(1_500);
             self.then(Event::Vial(Vial {
                 number,
@@ -93,6 +99,7 @@ mod tests {
                 batch: batch.into(),
                 expiry: None,
                 from: None,
+                solution,
             }))
         }
 
@@ -154,6 +161,30 @@ mod tests {
         told.round();
         told.then(Event::Struck { entry: slip, reason: StrikeReason::Slip });
         assert_eq!(told.batches(), [vec!["DEMO-1", "DEMO-2"], vec!["DEMO-3"]]);
+    }
+
+    #[test]
+    fn a_vial_noted_late_is_of_the_solution_that_it_names() {
+        let mut told = Told(Journal::new(CaseId::from_random(1)), 0);
+        let first = told.prepare();
+        told.round();
+        let second = told.prepare();
+        told.vial(1, "DEMO-2");
+        told.round();
+        told.vial_of(Some(first), 1, "DEMO-1");
+        assert_eq!(told.batches(), [["DEMO-1"], ["DEMO-2"]]);
+        let case = Case::of(&told.0);
+        assert_eq!(case.preparation.unwrap().vials[&1].batch, "DEMO-2");
+        // What is made and struck out meanwhile takes nothing of it away.
+        let slip = told.prepare();
+        told.vial_of(Some(second), 2, "DEMO-3");
+        told.vial(2, "DEMO-9");
+        told.then(Event::Struck { entry: slip, reason: StrikeReason::Slip });
+        assert_eq!(told.batches(), [vec!["DEMO-1"], vec!["DEMO-2", "DEMO-3"]]);
+        assert_eq!(Case::of(&told.0).preparation.unwrap().vials.len(), 2);
+        // Struck out itself, it takes its own vials along, whenever they were noted.
+        told.then(Event::Struck { entry: first, reason: StrikeReason::Slip });
+        assert_eq!(told.batches()[0], [""; 0]);
     }
 
     #[test]

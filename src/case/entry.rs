@@ -9,8 +9,8 @@ use std::str::FromStr;
 /// The form in which entries are written by this version. Readers accept this and all before it.
 ///
 /// 2: looks hold readings, temperature, function and a photo; adjuncts, signs noticed at any moment,
-/// the clinic's contacts. 3: the kit and what was taken from it, reviews and their appointments,
-/// photos that were deleted, a treatment taken up again.
+/// the clinic's contacts. 3: the kit and what was taken from it, vials that name their solution,
+/// reviews and their appointments, photos that were deleted, a treatment taken up again.
 pub const SCHEMA: u16 = 3;
 
 /// Names a case: 128 random bits, printed as 32 hexadecimal digits. Says nothing of a person.

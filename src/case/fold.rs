@@ -13,6 +13,7 @@ use crate::care::rounds::{Act, Look, Phase, Refusal, Treatment};
 use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::skin_test::Placed;
 use crate::care::territory::Photo;
+use crate::kit::Vial;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::plane::Grid;
 use crate::protocol::Protocol;
@@ -26,11 +27,14 @@ use std::sync::OnceLock;
 struct Unmade(Option<Hash>);
 
 impl Unmade {
-    /// Goes on to the next entry; whether it was for a solution that was struck out.
-    fn takes(&mut self, entry: &Entry, struck: bool) -> bool {
+    /// Goes on to the next entry; whether it was for a solution that was struck out. A vial that names
+    /// its solution goes with that one, whatever was made meanwhile.
+    fn takes(&mut self, entry: &Entry, all: &BTreeSet<Hash>) -> bool {
+        let struck = all.contains(&entry.id());
         match entry.event() {
             Event::Preparation(_) => self.0 = struck.then(|| entry.id()),
             Event::Struck { entry, .. } if !struck && self.0 == Some(*entry) => self.0 = None,
+            Event::Vial(Vial { solution: Some(solution), .. }) => return all.contains(solution),
             Event::Vial(_) | Event::Drew(_) | Event::Checked { .. } => return self.0.is_some(),
             _ => {}
         }
@@ -173,7 +177,7 @@ impl Case {
         let at = entry.at();
         self.last = at;
         let struck = self.struck.contains(&entry.id());
-        let unmade = self.unmade.takes(entry, struck);
+        let unmade = self.unmade.takes(entry, &self.struck);
         if struck {
             match entry.event() {
                 Event::Round(Act::Finish) => self.struck_finish = Some(at),
@@ -231,6 +235,7 @@ impl Case {
             Event::Diluent(diluent) => self.diluent = *diluent,
             Event::Preparation(plan) => {
                 self.preparation = Some(Preparation {
+                    id: entry.id(),
                     plan: (**plan).clone(),
                     at,
                     rounds_begun: self.treatment.rounds().len(),
@@ -241,9 +246,7 @@ impl Case {
                     vials: BTreeMap::new(),
                 });
             }
-            Event::Vial(vial) => self.preparing(|made| {
-                made.vials.insert(vial.number, vial.clone());
-            }),
+            Event::Vial(vial) => self.preparing(|made| made.take(vial)),
             Event::Drew(movement) => self.drew(*movement),
             Event::Checked { movement, by } => self.preparing(|made| {
                 made.checked.insert(*movement, by.clone());
@@ -347,7 +350,7 @@ impl Case {
         journal.entries().iter().filter(move |entry| {
             let struck = self.struck.contains(&entry.id());
             let refused = self.refused.iter().any(|(refused, _)| *refused == entry.id());
-            !unmade.takes(entry, struck) && !struck && !refused
+            !unmade.takes(entry, &self.struck) && !struck && !refused
         })
     }
 

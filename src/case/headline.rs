@@ -27,17 +27,20 @@ pub struct Headline {
     pub batches: Vec<String>,
     /// What it took from the kit.
     pub taken: Vec<Taking>,
-    /// Its photos. Not defaulted: a headline of an earlier version without them cannot be read, and is
-    /// made anew from the case. Taken for a case without photos, it would let them be swept that
-    /// another deleted, and keep those that it deleted itself.
-    pub photos: Album,
+    /// Its photos; none where they are not known, as in headlines written before they were told.
+    #[serde(default)]
+    pub photos: Option<Album>,
+    /// Vials opened of which nothing is noted; none where it is not known, as in headlines written
+    /// before they were counted.
+    #[serde(default)]
+    pub unnoted: Option<usize>,
 }
 
 impl Case {
     /// The case in a few lines.
     pub fn headline(&self, journal: &Journal) -> Headline {
         let mut batches: Vec<String> = Vec::new();
-        for (_, vial) in self.vials(journal) {
+        for vial in self.vials(journal) {
             let batch = vial.batch.trim();
             if !batch.is_empty() && batches.iter().all(|known| known != batch) {
                 batches.push(batch.to_owned());
@@ -54,7 +57,15 @@ impl Case {
             closed: self.closed,
             batches,
             taken: self.taken(journal),
-            photos: self.album(),
+            photos: Some(self.album()),
+            unnoted: Some(self.unnoted(journal).iter().map(|one| one.vials.len()).sum()),
         }
+    }
+}
+
+impl Headline {
+    /// Whether an earlier version wrote it, which did not know all of what this one tells.
+    pub const fn lacks(&self) -> bool {
+        self.photos.is_none() || self.unnoted.is_none()
     }
 }

@@ -2,12 +2,14 @@
 
 use crate::care::dilution::{Movement, Plan};
 use crate::kit::Vial;
-use crate::measure::{Moment, Volume};
+use crate::measure::{Hash, Moment, Volume};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A solution being made, or made.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Preparation {
+    /// The entry that chose it.
+    pub id: Hash,
     /// How.
     pub plan: Plan,
     /// When it was chosen.
@@ -28,6 +30,14 @@ pub struct Preparation {
 }
 
 impl Preparation {
+    /// Takes a vial down, unless it is of a solution before this one: those the journal alone tells,
+    /// see [`Case::vials`](super::Case::vials).
+    pub(super) fn take(&mut self, vial: &Vial) {
+        if vial.solution.is_none_or(|solution| solution == self.id) {
+            self.vials.insert(vial.number, vial.clone());
+        }
+    }
+
     /// Takes down that a movement was made. Whether it opens a vial: the first diluent that goes into
     /// one does, further strokes do not.
     pub(super) fn draw(&mut self, movement: u32) -> bool {

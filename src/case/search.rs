@@ -131,7 +131,8 @@ mod tests {
             closed: Some((Moment::from_millis(opened.millis() + 10 * 86_400_000), End::Done)),
             batches: vec!["DEMO-1".to_owned(), "AB 12 C".to_owned()],
             taken: Vec::new(),
-            photos: Album::default(),
+            photos: None,
+            unnoted: None,
         }
     }
 

@@ -1,91 +1,135 @@
-//! The vials that a case took from the kit.
+//! The vials of a case's solutions: what was opened, what was noted of it, what it took from the kit.
 
 use super::{Case, Event, Journal};
 use crate::care::dilution::{Movement, Plan};
 use crate::kit::{Done, LotId, Stock, Taking, Vial};
-use crate::measure::{Hash, Moment};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::measure::{Hash, Moment, Units};
+use std::collections::BTreeMap;
 
-/// Vials opened of which nothing is noted.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
+/// Vials of one solution that were opened and of which nothing is noted.
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unnoted {
-    /// Of the solution made last, by number: they can still be noted.
-    pub in_hand: Vec<u32>,
-    /// How many of the solutions before it.
-    pub earlier: usize,
+    /// How a note names the solution; none for the one in hand.
+    pub solution: Option<Hash>,
+    /// When it was chosen.
+    pub at: Moment,
+    /// By number, one at least.
+    pub vials: Vec<u32>,
 }
 
-impl Unnoted {
-    /// How many in all.
-    pub fn count(&self) -> usize {
-        self.in_hand.len() + self.earlier
-    }
+/// A vial that is to be noted.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Asked {
+    /// Units that its solution was reckoned with.
+    pub units: Units,
+    /// When it was opened, if it was.
+    pub opened: Option<Moment>,
+    /// The vial before it of the same solution, if that was noted.
+    pub before: Option<Vial>,
 }
 
 /// One solution, as far as its vials go.
-#[derive(Default)]
 struct Making<'a> {
+    at: Moment,
+    /// How; none where vials were noted before any solution was chosen.
     plan: Option<&'a Plan>,
-    opened: BTreeSet<u32>,
-    noted: BTreeSet<u32>,
+    /// When diluent was first pushed into each.
+    opened: BTreeMap<u32, Moment>,
+    /// Each as it was noted last.
+    noted: BTreeMap<u32, (Moment, &'a Vial)>,
 }
 
 impl Making<'_> {
-    fn drew(&mut self, movement: u32) {
+    fn drew(&mut self, movement: u32, at: Moment) {
         let movements = self.plan.map(Plan::movements).unwrap_or_default();
         let made = usize::try_from(movement).ok().and_then(|index| movements.get(index));
         if let Some(Movement::Dissolve { vial }) = made {
-            self.opened.insert(*vial);
+            self.opened.entry(*vial).or_insert(at);
         }
     }
 
     fn unnoted(&self) -> Vec<u32> {
-        self.opened.difference(&self.noted).copied().collect()
+        self.opened.keys().filter(|vial| !self.noted.contains_key(vial)).copied().collect()
+    }
+
+    /// A vial that was noted after it was opened left the kit when it was opened: a count by hand in
+    /// between was without it.
+    fn taken(&self, (at, vial): (Moment, &Vial)) -> Option<Taking> {
+        let opened = self.opened.get(&vial.number).copied();
+        Some(Taking { at: opened.unwrap_or(at).min(at), from: vial.from? })
     }
 }
 
 impl Case {
-    /// The vials noted, each as it was noted last, with the moment: solution by solution, in their
-    /// numbers' order. Those struck out, and those of a solution struck out, are not among them.
-    pub fn vials<'a>(&'a self, journal: &'a Journal) -> Vec<(Moment, &'a Vial)> {
-        let mut made = 0_u32;
-        let mut vials = BTreeMap::new();
+    /// The solutions that stand, each under the entry that chose it, in the order of the record.
+    fn makings<'a>(&'a self, journal: &'a Journal) -> Vec<(Hash, Making<'a>)> {
+        let mut made: Vec<(Hash, Making)> = Vec::new();
         for entry in self.standing(journal) {
+            let at = entry.at();
+            let making =
+                |plan| Making { at, plan, opened: BTreeMap::new(), noted: BTreeMap::new() };
             match entry.event() {
-                Event::Preparation(_) => made += 1,
+                Event::Preparation(plan) => made.push((entry.id(), making(Some(plan)))),
                 Event::Vial(vial) => {
-                    vials.insert((made, vial.number), (entry.at(), vial));
+                    if made.is_empty() {
+                        made.push((entry.id(), making(None)));
+                    }
+                    if let Some(made) = vial.solution_in(&mut made) {
+                        made.noted.insert(vial.number, (at, vial));
+                    }
+                }
+                Event::Drew(movement) => {
+                    if let Some((_, made)) = made.last_mut() {
+                        made.drew(*movement, at);
+                    }
                 }
                 _ => {}
             }
         }
-        vials.into_values().collect()
+        made
     }
 
-    /// The vials that diluent was pushed into and of which nothing is noted: of the solution in hand,
-    /// by number, and how many of those before it, which no later entry can name.
-    pub fn unnoted(&self, journal: &Journal) -> Unnoted {
-        let (mut earlier, mut in_hand) = (0, Making::default());
-        for entry in self.standing(journal) {
-            match entry.event() {
-                Event::Preparation(plan) => {
-                    earlier += in_hand.unnoted().len();
-                    in_hand = Making { plan: Some(plan), ..Making::default() };
-                }
-                Event::Vial(vial) => {
-                    in_hand.noted.insert(vial.number);
-                }
-                Event::Drew(movement) => in_hand.drew(*movement),
-                _ => {}
-            }
-        }
-        Unnoted { in_hand: in_hand.unnoted(), earlier }
+    /// The vials noted, each as it was noted last: solution by solution, in their numbers' order.
+    /// Those struck out, and those of a solution struck out, are not among them.
+    pub fn vials<'a>(&'a self, journal: &'a Journal) -> Vec<&'a Vial> {
+        let of = |(_, made): (Hash, Making<'a>)| made.noted.into_values().map(|(_, vial)| vial);
+        self.makings(journal).into_iter().flat_map(of).collect()
+    }
+
+    /// The vials that diluent was pushed into and of which nothing is noted, by solution: of the one
+    /// in hand last.
+    pub fn unnoted(&self, journal: &Journal) -> Vec<Unnoted> {
+        let made = self.makings(journal);
+        let in_hand = made.last().map(|(id, _)| *id);
+        let of = |(id, made): &(Hash, Making)| Unnoted {
+            solution: Some(*id).filter(|_| Some(*id) != in_hand),
+            at: made.at,
+            vials: made.unnoted(),
+        };
+        made.iter().map(of).filter(|unnoted| !unnoted.vials.is_empty()).collect()
+    }
+
+    /// What is known of a vial that is to be noted: of the solution named, or of the one in hand. None
+    /// if there is no such solution.
+    pub fn asked(&self, journal: &Journal, solution: Option<Hash>, number: u32) -> Option<Asked> {
+        let made = self.makings(journal);
+        let named = |(id, _): &&(Hash, Making)| solution.is_none_or(|named| *id == named);
+        let (_, made) = made.iter().rev().find(named)?;
+        let before = number.checked_sub(1).and_then(|before| made.noted.get(&before));
+        Some(Asked {
+            units: made.plan?.ask().vial.units,
+            opened: made.opened.get(&number).copied(),
+            before: before.map(|(_, vial)| (*vial).clone()),
+        })
     }
 
     /// What it took from the kit.
     pub fn taken(&self, journal: &Journal) -> Vec<Taking> {
-        let taking = |(at, vial): (Moment, &Vial)| Some(Taking { at, from: vial.from? });
-        self.vials(journal).into_iter().filter_map(taking).collect()
+        let mut taken = Vec::new();
+        for (_, made) in self.makings(journal) {
+            taken.extend(made.noted.values().filter_map(|noted| made.taken(*noted)));
+        }
+        taken
     }
 
     /// The kit, where this is its journal, less what cases took.
@@ -103,54 +147,4 @@ const fn lot(id: Hash) -> LotId {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::care::allergy::Species;
-    use crate::care::dilution::{Ask, Syringe, Vial as Powder, plans};
-    use crate::case::{CaseId, StrikeReason};
-    use crate::kit::{Act, Article, Lot, Place, Source};
-    use crate::measure::{Strength, Units, Volume};
-
-    fn at(minute: i64) -> Moment {
-        Moment::from_millis(minute)
-    }
-
-    #[test]
-    fn a_vial_noted_leaves_the_kit_and_struck_out_is_back() {
-        let units = Units::whole(1_500);
-        let mut kit = Journal::new(CaseId::KIT);
-        let article = Article::Hyaluronidase { units, species: Species::Ovine };
-        let (batch, place) = ("DEMO-1".to_owned(), Place::Bag);
-        let came = Lot { article, batch, expiry: None, gtin: None, place, count: 2 };
-        let lot = LotId(kit.append(at(0), 0, Event::Kit(Act::Received(Box::new(came)))).id());
-
-        let mut journal = Journal::new(CaseId::from_random(1));
-        let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).unwrap();
-        let powder = Powder { units, holds: Volume::ml(3) };
-        let ask = Ask::dose(powder, None, Strength::per_ml(500), Units::whole(500), syringe);
-        let plan = plans(&ask).unwrap().remove(0);
-        let dissolves = |movement: &Movement| matches!(movement, Movement::Dissolve { .. });
-        let opens = plan.movements().iter().position(dissolves).unwrap();
-        journal.append(at(1), 0, Event::Preparation(Box::new(plan)));
-        let unnoted = |journal: &Journal| Case::of(journal).unnoted(journal).in_hand;
-        assert!(unnoted(&journal).is_empty(), "nothing was opened yet");
-        journal.append(at(2), 0, Event::Drew(u32::try_from(opens).unwrap()));
-        assert_eq!(unnoted(&journal), [1]);
-
-        let left = |journal: &Journal| {
-            let taken = Case::of(journal).taken(journal);
-            let stock = Case::of(&kit).stock(&kit, &taken);
-            (stock.holding(lot).unwrap().at(place), stock.place_used_last())
-        };
-        assert_eq!(left(&journal), (2, None));
-        let (batch, from) = ("DEMO-1".to_owned(), Some(Source { lot, place }));
-        let vial = Vial { number: 1, units, batch, expiry: None, from };
-        let noted = journal.append(at(3), 0, Event::Vial(vial)).id();
-        assert_eq!(left(&journal), (1, Some(place)));
-        assert!(unnoted(&journal).is_empty());
-        let reason = StrikeReason::Slip;
-        journal.append(at(4), 0, Event::Struck { entry: noted, reason });
-        assert_eq!(left(&journal), (2, None));
-        assert_eq!(unnoted(&journal), [1]);
-    }
-}
+mod tests;

@@ -27,7 +27,7 @@ impl Shelf {
     /// One of them in the hand, as this number of a preparation.
     pub fn take(&self, number: u32) -> Vial {
         let (units, expiry, from) = (self.units, self.expiry, Some(self.from));
-        Vial { number, units, batch: self.batch.clone(), expiry, from }
+        Vial { number, units, batch: self.batch.clone(), expiry, from, solution: None }
     }
 }
 

@@ -71,19 +71,25 @@ impl Stock {
     /// Folds what happened, in the order of the record, and what cases took, in any order.
     ///
     /// A count by hand is what lies there: what was taken before it is in it already, and so is what
-    /// is given back later of that. A clock set back does not turn the record's order round.
+    /// is given back later of that. What was taken of a lot before that was booked is taken once it
+    /// is. A clock set back does not turn the record's order round.
     pub fn of<'a>(acts: impl IntoIterator<Item = Done<'a>>, taken: &[Taking]) -> Self {
         let mut taken = taken.to_vec();
         taken.sort_by_key(|taking| taking.at);
         let mut taken = taken.into_iter().peekable();
-        let mut stock = Self::default();
+        let (mut stock, mut unbooked) = (Self::default(), Vec::new());
         let mut latest = Moment::from_millis(i64::MIN);
         for done in acts {
             latest = latest.max(done.at);
             while let Some(taking) = taken.next_if(|taking| taking.at < latest) {
-                stock.took(taking);
+                match stock.holding(taking.from.lot) {
+                    Some(_) => stock.took(taking),
+                    None => unbooked.push(taking),
+                }
             }
             stock.apply(done);
+            let booked = unbooked.extract_if(.., |taking: &mut Taking| taking.from.lot == done.id);
+            booked.for_each(|taking| stock.took(taking));
         }
         taken.for_each(|taking| stock.took(taking));
         stock

@@ -1,7 +1,7 @@
 //! A vial in the hand, and whether it may be used.
 
 use super::{LotId, Place};
-use crate::measure::{Date, Units};
+use crate::measure::{Date, Hash, Units};
 use serde::{Deserialize, Serialize};
 
 /// Where in the kit a vial was taken from.
@@ -28,6 +28,10 @@ pub struct Vial {
     /// two forms.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<Source>,
+    /// The entry that chose the solution which it is of; none for the one in hand when it was noted,
+    /// as in every earlier record.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub solution: Option<Hash>,
 }
 
 /// Whether a vial is in date.
@@ -50,6 +54,16 @@ impl Vial {
             None => Dating::Unknown,
         }
     }
+
+    /// The solution that it is of, among those made until it was noted; each under the entry that
+    /// chose it. None for one noted before any was made, or whose solution is not among them.
+    pub fn solution_in<'a, T>(&self, made: &'a mut [(Hash, T)]) -> Option<&'a mut T> {
+        let made = match self.solution {
+            None => made.last_mut(),
+            Some(named) => made.iter_mut().find(|(id, _)| *id == named),
+        };
+        made.map(|(_, made)| made)
+    }
 }
 
 #[cfg(test)]
@@ -64,6 +78,7 @@ mod tests {
             batch: String::new(),
             expiry,
             from: None,
+            solution: None,
         };
         let last = Date::new(2027, 2, 28).unwrap();
         assert_eq!(vial(Some(last)).dating(last), Dating::InDate(last));
@@ -76,7 +91,24 @@ mod tests {
     fn a_vial_of_an_earlier_form_is_read_and_written_as_it_was() {
         let text = r#"{"number":1,"units":1500000,"batch":"DEMO-1","expiry":null}"#;
         let vial: Vial = serde_json::from_str(text).unwrap();
-        assert_eq!(vial.from, None);
+        assert_eq!((vial.from, vial.solution), (None, None));
         assert_eq!(serde_json::to_string(&vial).unwrap(), text);
+    }
+
+    #[test]
+    fn a_vial_is_of_the_solution_that_it_names_and_else_of_the_last() {
+        let text = r#"{"number":1,"units":1500000,"batch":"DEMO-1","expiry":null}"#;
+        let mut vial: Vial = serde_json::from_str(text).unwrap();
+        let [first, second, third] = [1_u8, 2, 3].map(|n| Hash::of(&[n]));
+        let mut made = [(first, 'a'), (second, 'b')];
+        assert_eq!(vial.solution_in(&mut made).copied(), Some('b'));
+        assert_eq!(vial.solution_in::<char>(&mut []), None);
+        vial.solution = Some(first);
+        assert_eq!(vial.solution_in(&mut made).copied(), Some('a'));
+        // One that does not stand, as after it was struck out.
+        vial.solution = Some(third);
+        assert_eq!(vial.solution_in(&mut made), None);
+        let text = serde_json::to_string(&vial).unwrap();
+        assert_eq!(serde_json::from_str::<Vial>(&text).unwrap(), vial);
     }
 }

@@ -254,14 +254,14 @@ impl Note {
 /// Solutions that stand, each with its vials and its diluent: the one in force when the first
 /// movement was made, for until then another can be chosen.
 fn solutions(case: &Case, journal: &Journal) -> Vec<Solution> {
-    let mut made: Vec<Solution> = Vec::new();
+    let mut made: Vec<(Hash, Solution)> = Vec::new();
     let mut diluent = Diluent::default();
     let mut begun = false;
     for entry in case.standing(journal) {
         match entry.event() {
             Event::Diluent(chosen) => {
                 diluent = *chosen;
-                if let Some(solution) = made.last_mut().filter(|_| !begun) {
+                if let Some((_, solution)) = made.last_mut().filter(|_| !begun) {
                     solution.diluent = diluent;
                 }
             }
@@ -269,10 +269,11 @@ fn solutions(case: &Case, journal: &Journal) -> Vec<Solution> {
             Event::Preparation(plan) => {
                 begun = false;
                 let plan = (**plan).clone();
-                made.push(Solution { at: entry.at(), plan, diluent, vials: Vec::new() });
+                let solution = Solution { at: entry.at(), plan, diluent, vials: Vec::new() };
+                made.push((entry.id(), solution));
             }
             Event::Vial(vial) => {
-                if let Some(solution) = made.last_mut() {
+                if let Some(solution) = vial.solution_in(&mut made) {
                     solution.vials.retain(|known| known.number != vial.number);
                     solution.vials.push(vial.clone());
                     solution.vials.sort_by_key(|known| known.number);
@@ -281,7 +282,7 @@ fn solutions(case: &Case, journal: &Journal) -> Vec<Solution> {
             _ => {}
         }
     }
-    made
+    made.into_iter().map(|(_, solution)| solution).collect()
 }
 
 /// What was struck out, with when and why.

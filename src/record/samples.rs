@@ -123,6 +123,7 @@ impl Told {
             batch: "DEMO-1".into(),
             expiry: Date::new(2027, 2, 28),
             from: None,
+            solution: None,
         }));
         for movement in 0..movements {
             self.then(Event::Drew(movement));

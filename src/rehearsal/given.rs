@@ -98,7 +98,7 @@ pub(super) fn laid(brief: &Brief, journal: &Journal, case: &Case) -> Vec<Laid> {
     for entry in standing(journal, case) {
         match entry.event() {
             Event::Preparation(plan) => hand.prepare(plan.vials_used()),
-            Event::Vial(vial) => hand.take(vial, today(entry)),
+            Event::Vial(vial) if vial.solution.is_none() => hand.take(vial, today(entry)),
             Event::Round(Act::Begin(_) | Act::BeginOn(..)) => begun += 1,
             Event::Round(Act::Inject { volume, .. }) => {
                 let index = begun.saturating_sub(1);
@@ -200,6 +200,8 @@ impl<'a> Hand<'a> {
         self.unseen = self.expired_left.min(self.used);
     }
 
+    /// A vial of this solution is looked at. One of an earlier solution, noted afterwards, comes too
+    /// late for what was injected of it.
     fn take(&mut self, vial: &Vial, today: Date) {
         let batch = self.brief.bag.vials.iter().find(|some| some.batch == vial.batch.trim());
         let expired = match (vial.dating(today), batch) {
@@ -244,7 +246,7 @@ pub(super) fn expired_used(brief: &Brief, journal: &Journal, case: &Case) -> u32
                 hand.prepare(plan.vials_used());
                 counted = 0;
             }
-            Event::Vial(vial) => hand.take(vial, today(entry)),
+            Event::Vial(vial) if vial.solution.is_none() => hand.take(vial, today(entry)),
             Event::Round(Act::Inject { .. }) => {
                 sum = sum.saturating_add(hand.expired().saturating_sub(counted));
                 counted = counted.max(hand.expired());

@@ -116,6 +116,7 @@ impl Bag {
                 batch: some.batch.to_owned(),
                 expiry: some.expiry(today),
                 from: None,
+                solution: None,
             })
             .collect()
     }

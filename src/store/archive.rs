@@ -18,6 +18,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// room is left to the cases that are open.
 pub const BUDGET: usize = 1_000_000;
 
+/// How many headlines of an earlier version a start makes anew: few, since each takes a case's whole
+/// text to be read. The rest wait for the next start.
+pub const RENEWED: usize = 25;
+
 /// A place to keep whole cases.
 pub trait Vault {
     /// Every case that has a text here.
@@ -38,13 +42,20 @@ pub trait Vault {
     /// # Errors
     /// [`Refusal::Overtaken`] if it is not; any other with nothing changed, or with all of it written
     /// and the answer lost.
-    fn exchange(
-        &self,
-        id: CaseId,
-        before: Option<String>,
-        text: String,
-        headline: String,
-    ) -> impl Future<Output = Result<(), Refusal>>;
+    fn exchange(&self, exchange: Exchange) -> impl Future<Output = Result<(), Refusal>>;
+}
+
+/// What takes the place of what.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Exchange {
+    /// Of which case.
+    pub id: CaseId,
+    /// The text that lies there; none if there is none.
+    pub before: Option<String>,
+    /// The text that is to lie there.
+    pub text: String,
+    /// The headline, as it is to be read back.
+    pub headline: String,
 }
 
 /// A case as its text in the archive says.

@@ -13,7 +13,7 @@
 //! shelves are given what they lack of it, and the text in the archive stays, until it is closed again
 //! and moves again.
 
-use super::archive::{self, Archived, BUDGET, Vault, longest_closed};
+use super::archive::{self, Archived, BUDGET, Exchange, RENEWED, Vault, longest_closed};
 use super::pair::Found;
 use super::reconcile::Union;
 use super::{Damaged, Key, Opened, Pair, Refusal, Shelf, Slip, StoreError, Stored, Trouble};
@@ -181,7 +181,8 @@ impl<Near: Shelf, Deep: Shelf, Old: Vault> Tiers<Near, Deep, Old> {
         text: &str,
     ) -> Result<(), Refusal> {
         let json = serde_json::to_string(headline).map_err(|e| Refusal::Other(e.to_string()))?;
-        self.vault.exchange(headline.id, before, text.to_owned(), json).await
+        let (id, text) = (headline.id, text.to_owned());
+        self.vault.exchange(Exchange { id, before, text, headline: json }).await
     }
 
     /// The headlines of the cases that lie in the archive alone. One that is missing or cannot be read
@@ -195,13 +196,29 @@ impl<Near: Shelf, Deep: Shelf, Old: Vault> Tiers<Near, Deep, Old> {
                 return;
             }
         };
+        let mut renewed = 0;
         for id in names.into_iter().filter(|id| !here.contains(id)) {
             let read = known.get(&id).and_then(|json| serde_json::from_str::<Headline>(json).ok());
             match read.filter(|headline| headline.id == id) {
+                Some(old) if old.lacks() && renewed < RENEWED => {
+                    renewed += 1;
+                    let headline = self.renew(old).await;
+                    opened.archived.push(headline);
+                }
                 Some(headline) => opened.archived.push(headline),
                 None => self.make_headline(opened, id).await,
             }
         }
+    }
+
+    /// A headline of an earlier version, made anew from its text; as it is where that is not whole.
+    async fn renew(&self, old: Headline) -> Headline {
+        let Ok(Some(text)) = self.vault.text(old.id).await else { return old };
+        let read = Archived::read(old.id, &text);
+        let Some(new) = read.headline(old.id).filter(|_| read.whole(old.id)) else { return old };
+        // Not kept, it is made again at the next start.
+        let _ = self.exchange(&new, Some(text.clone()), &text).await;
+        new
     }
 
     async fn make_headline(&self, opened: &mut Opened, id: CaseId) {

@@ -1,7 +1,7 @@
 //! The archive of this browser, in IndexedDB.
 
 use super::Refusal;
-use super::archive::Vault;
+use super::archive::{Exchange, Vault};
 use super::database::{Part, exchange, read, read_all, read_keys, twice};
 use crate::case::CaseId;
 use std::collections::{BTreeMap, BTreeSet};
@@ -36,13 +36,8 @@ impl Vault for Old {
         every(Part::Headlines).await
     }
 
-    async fn exchange(
-        &self,
-        id: CaseId,
-        before: Option<String>,
-        text: String,
-        headline: String,
-    ) -> Result<(), Refusal> {
+    async fn exchange(&self, new: Exchange) -> Result<(), Refusal> {
+        let Exchange { id, before, text, headline } = new;
         let (key, before) = (key(id), before.map_or(JsValue::UNDEFINED, JsValue::from));
         let new =
             [(Part::Archive, JsValue::from(text)), (Part::Headlines, JsValue::from(headline))];

@@ -1,10 +1,10 @@
 //! A kept photo, fetched to be shown; and deleting those that the record says are gone.
 
 use crate::care::territory::Ground;
-use crate::case::to_sweep;
+use crate::case::{Case, to_sweep};
 use crate::measure::Hash;
 use crate::phone::picture::ObjectUrl;
-use crate::store::photos;
+use crate::store::{self, Refusal, photos};
 use crate::ui::desk::Desk;
 use crate::ui::steps::Here;
 use leptos::prelude::*;
@@ -94,7 +94,7 @@ pub fn provide_sweep(desk: Desk) {
     Effect::new(move |_| {
         // While the archive cannot be read, nobody knows what its cases still show.
         if desk.ready() && untrack(|| desk.keeping().read().archive.is_none()) {
-            spawn_local(async move { sweep.run(None).await });
+            spawn_local(async move { drop(sweep.run(None).await) });
         }
     });
 }
@@ -115,13 +115,13 @@ impl Sweep {
 
     /// Deletes a photo that the record says is gone.
     pub async fn delete(self, name: Hash) -> Deleted {
-        self.run(Some(name)).await;
-        if !self.wanted().contains(&name) {
-            Deleted::Shared
-        } else if self.left.with_untracked(|left| left.contains(&name)) {
+        let wanted = self.run(Some(name)).await;
+        if self.left.with_untracked(|left| left.contains(&name)) {
             Deleted::Refused
-        } else {
+        } else if wanted.contains(&name) {
             Deleted::Gone
+        } else {
+            Deleted::Shared
         }
     }
 
@@ -131,18 +131,30 @@ impl Sweep {
         self.left.with_untracked(BTreeSet::is_empty)
     }
 
-    /// In every case, those of the archive too.
-    fn wanted(self) -> BTreeSet<Hash> {
-        let lines = untrack(|| self.desk.headlines());
-        to_sweep(lines.iter().map(|line| &line.photos))
+    /// What is to be deleted in every case, those of the archive too.
+    ///
+    /// # Errors
+    /// [`Refusal`] when a case of the archive could not be asked: it may show what another deleted.
+    async fn wanted(self) -> Result<BTreeSet<Hash>, Refusal> {
+        let mut albums = Vec::new();
+        for line in untrack(|| self.desk.headlines()) {
+            albums.push(match line.photos {
+                Some(album) => album,
+                None => {
+                    let old = store::fetch(line.id).await?.unwrap_or_default();
+                    Case::of(&old.journal(line.id).0).album()
+                }
+            });
+        }
+        Ok(to_sweep(albums.iter()))
     }
 
-    /// Deletes what is to be deleted and still lies here.
-    async fn run(self, also: Option<Hash>) {
-        let wanted = self.wanted();
+    /// Deletes what is to be deleted and still lies here. Gives what was to be.
+    async fn run(self, also: Option<Hash>) -> BTreeSet<Hash> {
+        let (wanted, there) = (self.wanted().await, photos::names().await);
         let mut left = BTreeSet::new();
-        match photos::names().await {
-            Ok(there) => {
+        match (&wanted, there) {
+            (Ok(wanted), Ok(there)) => {
                 for name in wanted.intersection(&there) {
                     if photos::remove(*name).await.is_err() {
                         left.insert(*name);
@@ -150,10 +162,11 @@ impl Sweep {
                 }
             }
             // What was asked for is not known to be gone.
-            Err(_) => {
+            _ => {
                 left = self.left.with_untracked(|left| left.iter().copied().chain(also).collect());
             }
         }
         self.left.set(left);
+        wanted.unwrap_or_default()
     }
 }

@@ -7,6 +7,7 @@ use freshet::care::rounds::End;
 use freshet::case::{Case, CaseId, Entry, Event, Headline, Journal, Reference, StrikeReason};
 use freshet::measure::{Moment, Span};
 use freshet::protocol::Protocol;
+use freshet::store::archive::RENEWED;
 use freshet::store::{Key, Opened, Pair, Refusal, Tiers, Trouble};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -270,6 +271,34 @@ fn a_headline_that_is_lost_or_wrong_is_made_anew() {
     phone.headline(id(2), right[0].as_deref());
     found(&phone, &open(&phone, 0).unwrap(), &cases);
     assert_eq!((0..3).map(|n| phone.headline_of(id(n))).collect::<Vec<_>>(), right);
+}
+
+/// An earlier version did not count the vials that are not noted.
+#[test]
+fn a_headline_of_an_earlier_version_is_made_anew_a_few_at_each_start() {
+    let cases: Vec<Journal> =
+        (0..RENEWED as u128 + 3).map(|number| case(number, 0, Some(1))).collect();
+    let phone = phone(&cases);
+    open(&phone, 0).unwrap();
+    for case in &cases {
+        let now = phone.headline_of(case.case()).unwrap();
+        let old = now.replace(",\"unnoted\":0", "");
+        assert_ne!(old, now);
+        phone.headline(case.case(), Some(&old));
+    }
+    let unknown = |opened: &Opened| {
+        let lines = opened.archived.iter();
+        (opened.archived.len(), lines.filter(|line| line.unnoted.is_none()).count())
+    };
+    assert_eq!(unknown(&open(&phone, 0).unwrap()), (cases.len(), 3));
+    // Where a text cannot be read, the old headline is better than none: the two shelves, the names
+    // and the headlines come before it.
+    phone.fated(Fate::Refuse(4, Refusal::Denied));
+    assert_eq!(unknown(&open(&phone, 0).unwrap()), (cases.len(), 1));
+    phone.fated(Fate::Nothing);
+    found(&phone, &open(&phone, 0).unwrap(), &cases);
+    let kept = cases.iter().map(|case| phone.headline_of(case.case()).unwrap());
+    assert!(kept.into_iter().all(|json| json.contains("\"unnoted\":0")));
 }
 
 #[test]

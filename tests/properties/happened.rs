@@ -249,6 +249,7 @@ fn vial() -> impl Strategy<Value = Vial> {
         batch: batch.to_owned(),
         expiry: year.and_then(|year| Date::new(year, 6, 30)),
         from: None,
+        solution: None,
     })
 }
 

@@ -1,14 +1,16 @@
-//! Step 4: the solution, one movement a screen, then a label for each syringe.
+//! Step 4: the solution, one movement a screen, then a label for each syringe; and the vials that
+//! nobody noted, of a closed case too.
 
 mod label;
 mod movement;
 mod picture;
 mod sheets;
+mod unnoted;
 mod walk;
 
 use super::{CaseScreen, use_here};
 use crate::case::Step;
-use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title, Tone};
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title};
 use crate::ui::tap::Taps;
 use crate::ui::words::{self, syringe as said};
 use leptos::prelude::*;
@@ -26,8 +28,11 @@ pub fn Syringe() -> impl IntoView {
     let taps = Taps::new();
     taps.once(|| ());
     let at = Memo::new(move |_| walk.read().as_ref().map(|walk| walk.at(looking.get())));
+    let open = Memo::new(move |_| here.case().open());
     view! {
         {move || match at.get() {
+            // Nothing more is made in a closed case, but what was opened in it can still be noted.
+            _ if !open.get() => view! { <unnoted::Afterwards /> }.into_any(),
             None => view! { <NothingToMake /> }.into_any(),
             Some(At::Ready) => view! { <Ready walk looking /> }.into_any(),
             Some(At::Movement { index, done }) => {
@@ -84,7 +89,7 @@ fn Ready(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>) -> impl IntoV
             <Title arrive=true>{said::ALL_READY}</Title>
             {syringes}
             <Note>{said::DISCARD}</Note>
-            <Unnoted walk />
+            <unnoted::Unnoted in_hand=true />
             <QuietButton on_press=move |()| looking.set(last)>{said::LOOK_BACK}</QuietButton>
             <QuietButton on_press=move |()| {
                 here.to(Step::Strength);
@@ -93,43 +98,5 @@ fn Ready(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>) -> impl IntoV
                 <GoButton on_press=move |()| here.to(Step::Rounds)>{said::TO_ROUNDS}</GoButton>
             </Foot>
         </CaseScreen>
-    }
-}
-
-/// Vials opened whose batch nobody noted: it can be done now or later, after the hours too.
-#[component]
-fn Unnoted(walk: Memo<Option<Walk>>) -> impl IntoView {
-    let here = use_here();
-    let unnoted = Memo::new(move |_| {
-        let held = here.held();
-        held.case.unnoted(&held.journal)
-    });
-    let open = RwSignal::new(false);
-    let chosen = RwSignal::new(None::<u32>);
-    let button = move |number: u32| {
-        let press = move |()| {
-            chosen.set(Some(number));
-            open.set(true);
-        };
-        view! { <QuietButton on_press=press>{said::vial_notes(number)}</QuietButton> }
-    };
-    view! {
-        {move || {
-            let unnoted = unnoted.get();
-            (unnoted.count() > 0)
-                .then(|| {
-                    let earlier = (unnoted.earlier > 0).then(|| said::earlier(unnoted.earlier));
-                    view! {
-                        <Note tone=Tone::Caution heading=Some(said::unnoted(unnoted.count()))>
-                            {said::NOTE_LATER}
-                            {earlier.map(|words| view! { <p>{words}</p> })}
-                        </Note>
-                        {unnoted.in_hand.into_iter().map(button).collect_view()}
-                    }
-                })
-        }}
-        {move || {
-            chosen.get().map(|number| view! { <sheets::VialSheet open walk number /> })
-        }}
     }
 }

@@ -64,7 +64,7 @@ pub const RECORD_NONE: &str = "No entry yet.";
 
 pub const UNNOTED: &str = "Opened in cases, not noted";
 pub const UNNOTED_WHY: &str = "What a case opened and did not note is not taken off the kit. Note \
-    it there, or count again here. Cases closed long ago and put away are not looked through.";
+    it there, or count again here.";
 
 pub const WANTED: &str = "What the clinic wants to hold";
 pub const WANTED_DETAIL: &str = "So that this page tells what is missing";
@@ -225,6 +225,15 @@ pub fn case(reference: &str) -> String {
 pub fn unnoted(count: usize) -> String {
     let count = u32::try_from(count).unwrap_or(u32::MAX);
     format!("{} without a batch", numbers::count(count, "vial", "vials"))
+}
+
+/// Cases of which it is not known.
+pub fn unnoted_unknown(count: usize) -> String {
+    let count = u32::try_from(count).unwrap_or(u32::MAX);
+    format!(
+        "{} put away by an earlier version: not looked through yet. Some are at each start.",
+        numbers::count(count, "case", "cases")
+    )
 }
 
 /// Fewer lie there.

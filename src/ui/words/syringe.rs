@@ -2,7 +2,7 @@
 
 use super::{kit, numbers, time};
 use crate::care::dilution::Contents;
-use crate::kit::{ExpiryMisread, Shelf};
+use crate::kit::{ExpiryMisread, Shelf, Vial};
 use crate::measure::{Date, Moment, Volume};
 use crate::protocol::potency;
 use crate::ui::parts::Finding;
@@ -27,7 +27,11 @@ pub const EXPIRY: &str = "Expiry";
 pub const EXPIRY_HINT: &str = "Year-month, or day.month.year. The year in four digits.";
 pub const NOTHING_NOTED: &str = "Type the batch, the expiry or both.";
 pub const NOTE_IT: &str = "Note it";
-pub const NOTE_LATER: &str = "It can be noted now or later, after the hours too.";
+pub const NOTE_LATER: &str = "Note it now or later: after the hours, and in a closed case too. Until then the kit counts it \
+     as still there.";
+pub const VIALS: &str = "Vials of this case";
+pub const ALL_NOTED: &str = "Every vial that was opened is noted.";
+pub const TO_RECORD: &str = "To the record";
 pub const ANOTHER_TYPED: &str = "Another, typed";
 pub const EXPIRED_IN_KIT: &str = "Past their last day: look for others first.";
 pub const ANOTHER_VIAL: &str = "Note another vial";
@@ -123,9 +127,10 @@ pub fn vial(number: u32) -> String {
     format!("Vial {number}")
 }
 
-/// A vial like an earlier one.
-pub fn same_as(number: u32) -> String {
-    format!("The same as vial {number}")
+/// A vial like an earlier one, from the same place.
+pub fn same_as(vial: &Vial) -> String {
+    let from = vial.from.map(|from| format!(", {}", kit::place(from.place).to_lowercase()));
+    format!("The same as vial {}{}", vial.number, from.unwrap_or_default())
 }
 
 /// An expired vial.
@@ -164,12 +169,11 @@ pub fn unnoted(count: usize) -> String {
     format!("{} of this case without a batch", numbers::count(count, "vial", "vials"))
 }
 
-/// Of these, vials of solutions made before the last one.
-pub fn earlier(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!(
-        "{} of an earlier solution: write the batch as a note in the record.",
-        numbers::count(count, "vial", "vials")
+/// Which solution: the last, or one made before it.
+pub fn solution(before: Option<Moment>) -> String {
+    before.map_or_else(
+        || "Of the solution made last".to_owned(),
+        |at| format!("Of the solution of {}", time::day_hour(at)),
     )
 }
 

@@ -64,7 +64,7 @@ pub fn event(event: &Event) -> (String, Option<String>) {
         }
         Event::Diluent(diluent) => more("Diluent", super::dilution::diluent(*diluent)),
         Event::Preparation(plan) => act::preparation(plan),
-        Event::Vial(vial) => more(&format!("Vial {} in hand", vial.number), vial_words(vial)),
+        Event::Vial(vial) => more(&vial_heading(vial), vial_words(vial)),
         Event::Drew(index) => line(format!("Movement {} made", ordinal(*index))),
         Event::Checked { movement, by } => {
             line(format!("Movement {} checked by {by}", ordinal(*movement)))
@@ -219,6 +219,11 @@ fn territory(skin: &Territory) -> String {
         Size::Usual => "Usual size of the areas named".to_owned(),
     };
     sentences([zones.join(", "), size])
+}
+
+fn vial_heading(vial: &Vial) -> String {
+    let what = if vial.solution.is_some() { "of an earlier solution" } else { "in hand" };
+    format!("Vial {} {what}", vial.number)
 }
 
 fn vial_words(vial: &Vial) -> String {

@@ -1,6 +1,9 @@
 //! The kit: filled, counted, carried, looked up.
 
-use freshet_browser_tests::flows::kit::{Delivery, VIALS, receive, receive_other, to_kit};
+use freshet_browser_tests::flows::kit::{
+    Delivery, VIALS, nothing_noted, receive, receive_other, to_kit,
+};
+use freshet_browser_tests::flows::records::lay_in_archive;
 use freshet_browser_tests::flows::urgent;
 use freshet_browser_tests::phone::{AtEach, Phone};
 use serde_json::json;
@@ -11,6 +14,7 @@ crate::on_both_engines! {
     carried_struck_out_and_in_the_calendar
     a_pack_is_scanned
     a_case_takes_its_vial_from_the_kit
+    what_nobody_noted_is_noted_in_a_closed_case
 }
 
 /// Keeps what files were made. Reads no codes, on whatever machine it runs.
@@ -238,8 +242,73 @@ async fn a_case_takes_its_vial_from_the_kit(mut phone: Phone) -> Phone {
     phone.at("kit-take").await;
     phone.tap("1 500 units · Batch DEMO-1").await;
     phone.see("Vial 1: DEMO-1").await;
+    let id = phone.run("return new URLSearchParams(location.search).get('case');", vec![]).await;
     to_kit(&mut phone).await;
     phone.see("Clinic 3").await;
+
+    // It was not so: struck out in the case, it lies in the kit again.
+    let record = format!("{}?page=timeline&case={}", phone.server.url(), id.as_str().unwrap_or(""));
+    phone.go(&record).await;
+    phone.headed("The record").await;
+    phone.tap("Vial 1 in hand").await;
+    phone.type_into("What was wrong, and how it was", "Put back unopened").await;
+    phone.tap("Strike it out").await;
+    phone.see("It was not so: Put back unopened").await;
+    to_kit(&mut phone).await;
+    phone.see("Clinic 4").await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn what_nobody_noted_is_noted_in_a_closed_case(mut phone: Phone) -> Phone {
+    fresh(&mut phone).await;
+    let case = nothing_noted();
+    lay_in_archive(&mut phone, std::slice::from_ref(&case)).await;
+    phone.reload().await;
+    receive(&mut phone, Delivery { place: "Bag", ..VIALS }).await;
+    phone.see("Opened in cases, not noted").await;
+    phone.see("3 vials without a batch").await;
+    phone.at("kit-unnoted").await;
+    phone.tap("DEMO late").await;
+    phone.headed("Vials of this case").await;
+    phone.see("3 vials of this case without a batch").await;
+    phone.see("Of the solution of ").await;
+    phone.at("vials-unnoted").await;
+
+    // The last one’s, typed; what cannot be read is said once one goes on.
+    phone.tap("Of the solution made last").await;
+    phone.headed("Vial 1").await;
+    phone.see("4 left").await;
+    phone.tap("Another, typed").await;
+    phone.type_into("Expiry", "soon").await;
+    phone.go_on("Note it").await;
+    phone.see("Type year and month, or day").await;
+    phone.type_into("Expiry", "2031-05").await;
+    phone.type_into("Batch", "DEMO-9").await;
+    phone.at("vial-typed").await;
+    phone.go_on("Note it").await;
+    phone.see("2 vials of this case without a batch").await;
+
+    // The first solution’s from the kit, the next one like it, from the same place.
+    phone.tap("Vial 1: batch").await;
+    phone.tap("1 500 units · Batch DEMO-1").await;
+    phone.see("1 vial of this case without a batch").await;
+    phone.tap("Vial 2: batch").await;
+    phone.headed("Vial 2").await;
+    phone.see("3 left").await;
+    phone.tap("Another, typed").await;
+    phone.tap("The same as vial 1, bag").await;
+    phone.see("Every vial that was opened is noted.").await;
+    phone.at("vials-noted").await;
+    phone.go_on("To the record").await;
+    phone.headed("The record").await;
+    phone.see("Vial 1 of an earlier solution").await;
+    phone.see("Vial 2 of an earlier solution").await;
+    phone.see(&format!("Chain whole: {} entries", case.entries().len() + 3)).await;
+    to_kit(&mut phone).await;
+    phone.see("Bag 2").await;
+    phone.see_no("Opened in cases, not noted").await;
+    phone.nothing_found().await;
     phone
 }
 

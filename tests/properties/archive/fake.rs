@@ -1,7 +1,7 @@
 //! A phone in memory: two shelves and an archive that break off after any operation.
 
 use freshet::case::CaseId;
-use freshet::store::archive::{Archived, Vault};
+use freshet::store::archive::{Archived, Exchange, Vault};
 use freshet::store::{Key, Refusal, Shelf, Slip};
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
@@ -247,13 +247,8 @@ impl Vault for Old {
         self.0.later(|disk| disk.headlines.clone()).await
     }
 
-    async fn exchange(
-        &self,
-        id: CaseId,
-        before: Option<String>,
-        text: String,
-        headline: String,
-    ) -> Result<(), Refusal> {
+    async fn exchange(&self, new: Exchange) -> Result<(), Refusal> {
+        let Exchange { id, before, text, headline } = new;
         let written = self.0.later(|disk| {
             if disk.texts.get(&id) != before.as_ref() {
                 return Err(Refusal::Overtaken);

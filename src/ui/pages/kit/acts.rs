@@ -1,12 +1,10 @@
 //! What is done with a lot: counted again, carried, thrown away, its print put right.
 
-use super::draft::{self, as_typed};
-use super::{Kit, Sheet};
+use super::{Kit, Sheet, draft};
 use crate::kit::{Act, Discard, Holding, LotId, Place};
-use crate::ui::parts::{
-    self, Choice, GoButton, Item, Note, QuantityField, Segment, TextField, Tone,
-};
-use crate::ui::words::{self, kit as said, syringe};
+use crate::ui::parts::{self, Choice, GoButton, Item, Note, QuantityField, Segment, Tone};
+use crate::ui::printed::{self, Printed, as_typed};
+use crate::ui::words::{self, kit as said};
 use leptos::prelude::*;
 
 /// A sheet about a lot; what is inside begins anew each time.
@@ -215,7 +213,7 @@ pub fn AmendSheet(kit: Kit) -> impl IntoView {
         let expiry = RwSignal::new(before.1.map(as_typed).unwrap_or_default());
         let went_on = RwSignal::new(false);
         let read = move || {
-            draft::expiry(&expiry.read()).map(|expiry| (batch.read().trim().to_owned(), expiry))
+            printed::expiry(&expiry.read()).map(|expiry| (batch.read().trim().to_owned(), expiry))
         };
         let why_not = Signal::derive(move || match read() {
             Err(words) => Some(words),
@@ -229,18 +227,13 @@ pub fn AmendSheet(kit: Kit) -> impl IntoView {
         view! {
             {which(&holding)}
             <Note tone=Tone::Caution>{said::AMEND_WHY}</Note>
-            <TextField
-                label=syringe::BATCH
-                value=batch
-                hint=Some(said::BATCH_HINT.to_owned())
-                on_input=move |text| batch.set(text)
-            />
-            <TextField
-                label=syringe::EXPIRY
-                value=expiry
-                hint=Some(syringe::EXPIRY_HINT.to_owned())
-                error=Signal::derive(move || draft::expiry_error(&expiry.read(), went_on.get()))
-                on_input=move |text| expiry.set(text)
+            <Printed
+                batch
+                expiry
+                on_batch=move |text| batch.set(text)
+                on_expiry=move |text| expiry.set(text)
+                batch_hint=said::BATCH_HINT
+                went_on
             />
             <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
                 {said::AMEND_KEEP}

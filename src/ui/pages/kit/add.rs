@@ -9,8 +9,9 @@ use crate::protocol::barrel;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::strengths::VIALS;
 use crate::ui::parts::{
-    self, Choice, GoButton, Item, Note, QuantityField, QuietButton, Segment, TextField, Tone,
+    self, Choice, GoButton, Item, Note, QuantityField, QuietButton, Segment, Tone,
 };
+use crate::ui::printed::Printed;
 use crate::ui::words::{self, allergy, dilution, kit as said, numbers, syringe, typed};
 use leptos::prelude::*;
 
@@ -72,7 +73,15 @@ fn Form(kit: Kit) -> impl IntoView {
     view! {
         <Code kit draft />
         <What draft />
-        <Printed draft went_on />
+        <Printed
+            batch=Signal::derive(move || draft.read().batch.clone())
+            expiry=Signal::derive(move || draft.read().expiry.clone())
+            on_batch=move |text| draft.update(|draft| draft.batch = text)
+            on_expiry=move |text| draft.update(|draft| draft.expiry = text)
+            batch_hint=said::BATCH_HINT
+            undated=said::UNDATED
+            went_on
+        />
         <Amount draft went_on />
         {already}
         <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
@@ -218,30 +227,6 @@ fn Syringe(draft: RwSignal<Draft>) -> impl IntoView {
 
 fn size(holds: Volume) -> String {
     format!("{holds} {}", syringe::ML)
-}
-
-/// Batch and expiry, as printed.
-#[component]
-fn Printed(draft: RwSignal<Draft>, went_on: RwSignal<bool>) -> impl IntoView {
-    let undated = Memo::new(move |_| draft.read().expiry.trim().is_empty());
-    view! {
-        <TextField
-            label=syringe::BATCH
-            value=Signal::derive(move || draft.read().batch.clone())
-            hint=Some(said::BATCH_HINT.to_owned())
-            on_input=move |text| draft.update(|draft| draft.batch = text)
-        />
-        <TextField
-            label=syringe::EXPIRY
-            value=Signal::derive(move || draft.read().expiry.clone())
-            hint=Signal::derive(move || {
-                let undated = undated.get().then_some(said::UNDATED);
-                Some([Some(syringe::EXPIRY_HINT), undated].map(Option::unwrap_or_default).join(" "))
-            })
-            error=Signal::derive(move || draft::expiry_error(&draft.read().expiry, went_on.get()))
-            on_input=move |text| draft.update(|draft| draft.expiry = text)
-        />
-    }
 }
 
 /// How many, and where.

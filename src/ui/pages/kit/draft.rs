@@ -2,12 +2,13 @@
 
 use crate::care::allergy::Species;
 use crate::kit::gs1::{Gtin, Pack};
-use crate::kit::{Article, ExpiryMisread, Holding, Kind, Lot, Place, Stock, read_expiry};
-use crate::measure::{Date, Misread, Typed, Units, Volume};
+use crate::kit::{Article, Holding, Kind, Lot, Place, Stock};
+use crate::measure::{Misread, Typed, Units, Volume};
 use crate::protocol::counting::MOST_OF_A_LOT;
 use crate::protocol::diluent::Diluent;
 use crate::protocol::strengths::VIALS;
-use crate::ui::words::{kit as said, syringe, typed};
+use crate::ui::printed::{as_typed, expiry};
+use crate::ui::words::{kit as said, typed};
 
 /// What is typed so far.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -172,37 +173,11 @@ pub fn count_or_none(text: &str) -> Result<u32, String> {
     }
 }
 
-/// The last day of use, if one is typed.
-///
-/// # Errors
-/// What is wrong with it, in words.
-pub fn expiry(text: &str) -> Result<Option<Date>, String> {
-    if text.trim().is_empty() {
-        return Ok(None);
-    }
-    read_expiry(text).map(Some).map_err(|misread| syringe::misread(misread).to_owned())
-}
-
-/// What is wrong with an expiry, to be said beside it. What has no form yet may be half typed, and is
-/// called wrong only once the user went on.
-pub fn expiry_error(text: &str, went_on: bool) -> Option<String> {
-    if text.trim().is_empty() {
-        return None;
-    }
-    let misread = read_expiry(text).err()?;
-    (went_on || misread != ExpiryMisread::Form).then(|| syringe::misread(misread).to_owned())
-}
-
-/// A day as a field takes it.
-pub fn as_typed(date: Date) -> String {
-    format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::kit::{Act, Done, LotId};
-    use crate::measure::{Hash, Moment};
+    use crate::measure::{Date, Hash, Moment};
 
     fn draft() -> Draft {
         Draft::new(Units::whole(1_500), Volume::ml(1), Place::Clinic)
@@ -247,16 +222,6 @@ mod tests {
             draft.take(article);
             assert_eq!(draft.article(), Ok(article));
         }
-        let day = Date::new(2027, 5, 9).unwrap();
-        assert_eq!(expiry(&as_typed(day)), Ok(Some(day)));
-    }
-
-    #[test]
-    fn a_half_typed_day_is_no_mistake_before_the_user_went_on() {
-        assert_eq!(expiry_error("2027-", false), None);
-        assert!(expiry_error("2027-", true).is_some());
-        assert!(expiry_error("2027-13", false).is_some());
-        assert_eq!(expiry_error("", true), None);
     }
 
     #[test]

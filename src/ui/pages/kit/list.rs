@@ -1,7 +1,7 @@
 //! What is there, lot by lot: by kind, what runs out first at the top.
 
 use super::{Kit, Sheet};
-use crate::case::{CaseId, Step};
+use crate::case::{CaseId, Headline, Step};
 use crate::kit::ready::{Expiring, Runs};
 use crate::kit::{Holding, Kind, LotId, Place};
 use crate::measure::Date;
@@ -151,29 +151,33 @@ pub fn Lots(kit: Kit) -> impl IntoView {
     }
 }
 
-/// Cases that opened vials and did not note them; each leads to where it is done. Only cases at hand:
-/// what opened a vial is not in a headline, so those in the archive are not looked through, and the
-/// page says so.
+/// Cases that opened vials and did not note them; each leads to where it is done. Of one that was put
+/// away before they were counted it is not known yet, and the page says so.
 #[component]
 pub fn Unnoted(kit: Kit) -> impl IntoView {
+    let lines = Memo::new(move |_| kit.desk.headlines());
     let cases = Memo::new(move |_| -> Vec<(CaseId, String, usize)> {
-        let all = kit.desk.all().into_iter().map(|held| {
-            let reference = held.case.reference.as_ref().map(|name| name.as_str().to_owned());
-            (held.case.id, reference.unwrap_or_default(), held.case.unnoted(&held.journal).count())
-        });
-        all.filter(|(.., count)| *count > 0).collect()
+        let case = |line: &Headline| {
+            let count = line.unnoted.filter(|count| *count > 0)?;
+            Some((line.id, line.reference.clone(), count))
+        };
+        lines.read().iter().filter_map(case).collect()
     });
+    let unknown =
+        Memo::new(move |_| lines.read().iter().filter(|line| line.unnoted.is_none()).count());
     let row = move |(case, reference, count): (CaseId, String, usize)| {
         let to = move |()| kit.go.to(Page::Case(case, Some(Step::Syringe)));
         view! { <Row label=said::case(&reference) trailing=Some(said::unnoted(count)) on_press=to /> }
     };
     move || {
-        let cases = cases.get();
-        (!cases.is_empty()).then(|| {
+        let (cases, unknown) = (cases.get(), unknown.get());
+        (!cases.is_empty() || unknown > 0).then(|| {
+            let unknown = (unknown > 0).then(|| said::unnoted_unknown(unknown));
             view! {
                 <section>
                     <h2>{said::UNNOTED}</h2>
                     <p class="hint">{said::UNNOTED_WHY}</p>
+                    {unknown.map(|words| view! { <p class="hint">{words}</p> })}
                     <Rows>{cases.into_iter().map(row).collect_view()}</Rows>
                 </section>
             }

@@ -60,7 +60,7 @@ pub fn LabelScreen(
                         <QuietButton on_press=move |()| {
                             noting.set(true);
                         }>{move || noted(walk, number)}</QuietButton>
-                        <VialSheet open=noting walk number />
+                        <VialSheet open=noting solution=None number />
                     }
                 })}
             <Note>{said::DISCARD}</Note>

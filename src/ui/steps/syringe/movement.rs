@@ -2,6 +2,7 @@
 
 use super::picture::{SyringePicture, VialPicture};
 use super::sheets::{CheckSheet, VialSheet};
+use super::unnoted::Unnoted;
 use super::walk::{Walk, take_back};
 use crate::care::dilution::{Contents, Movement, Stage, units_in_nozzle};
 use crate::case::{Event, Overridden, Step};
@@ -76,8 +77,9 @@ pub fn MovementScreen(
             <Range walk=shown.clone() stage />
             {(!into).then(|| view! { <VialPicture walk=with_vial.clone() index /> })}
             <Others walk looking index />
+            <Unnoted in_hand=false />
             <CheckSheet open=checking index />
-            {vial.map(|number| view! { <VialSheet open=noting walk number /> })}
+            {vial.map(|number| view! { <VialSheet open=noting solution=None number /> })}
             <Foot slot>
                 <GoButton
                     on_press=press

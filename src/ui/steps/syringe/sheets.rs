@@ -1,13 +1,12 @@
 //! The second person's check, and what is printed on a vial.
 
-use super::walk::Walk;
-use crate::case::Event;
-use crate::kit::Shelf;
-use crate::kit::{ExpiryMisread, Vial, read_expiry};
-use crate::measure::Date;
+use crate::case::{Asked, Event};
+use crate::kit::{Shelf, Vial};
+use crate::measure::Hash;
 use crate::phone::clock;
 use crate::ui::desk::use_desk;
 use crate::ui::parts::{GoButton, Note, QuietButton, Row, Rows, Sheet, TextField, Tone};
+use crate::ui::printed::{self, Printed};
 use crate::ui::steps::use_here;
 use crate::ui::tap::Taps;
 use crate::ui::words::{self, kit, syringe as said};
@@ -51,17 +50,30 @@ pub fn CheckSheet(open: RwSignal<bool>, index: u32) -> impl IntoView {
 #[component]
 pub fn VialSheet(
     open: RwSignal<bool>,
-    walk: Memo<Option<Walk>>,
-    /// Which vial, from 1.
+    /// Of which solution; none for the one in hand.
+    solution: Option<Hash>,
+    /// Which vial of it, from 1.
     number: u32,
 ) -> impl IntoView {
-    let desk = use_desk();
-    let shelves = Memo::new(move |_| {
-        let units = walk.read().as_ref().map(|walk| walk.plan.ask().vial.units);
-        let vials = desk.stock().vials(clock::today());
-        vials.into_iter().filter(|shelf| Some(shelf.units) == units).collect::<Vec<_>>()
+    let (here, desk) = (use_here(), use_desk());
+    let asked = Memo::new(move |_| {
+        let held = here.held();
+        held.case.asked(&held.journal, solution, number)
+    });
+    let shelves = Memo::new(move |_| -> Vec<Shelf> {
+        let asked = asked.read();
+        let Some(asked) = asked.as_ref() else { return Vec::new() };
+        // What ran out since it was opened was in date then.
+        let day = asked.opened.map_or_else(clock::today, clock::date);
+        let vials = desk.stock().vials(day).into_iter();
+        vials.filter(|shelf| shelf.units == asked.units).collect()
     });
     let some = Memo::new(move |_| !shelves.read().is_empty());
+    let taps = Taps::new();
+    let note = Callback::new(move |vial: Vial| {
+        let vial = Vial { number, solution, ..vial };
+        taps.once(|| here.record_then(Event::Vial(vial), move || open.set(false)));
+    });
     view! {
         <Sheet
             open
@@ -72,15 +84,15 @@ pub fn VialSheet(
             {move || {
                 if some.get() {
                     view! {
-                        <FromKit open shelves number />
+                        <FromKit shelves note />
                         <details class="more">
                             <summary>{said::ANOTHER_TYPED}</summary>
-                            <Typed open walk number />
+                            <ByHand asked note />
                         </details>
                     }
                         .into_any()
                 } else {
-                    view! { <Typed open walk number /> }.into_any()
+                    view! { <ByHand asked note /> }.into_any()
                 }
             }}
         </Sheet>
@@ -89,16 +101,11 @@ pub fn VialSheet(
 
 /// The kit's vials of the strength that the preparation asks for, a tap each.
 #[component]
-fn FromKit(open: RwSignal<bool>, shelves: Memo<Vec<Shelf>>, number: u32) -> impl IntoView {
-    let here = use_here();
-    let taps = Taps::new();
+fn FromKit(shelves: Memo<Vec<Shelf>>, note: Callback<Vial>) -> impl IntoView {
     let row = move |shelf: Shelf| {
         let label = said::shelf(&shelf);
         let (detail, trailing) = (said::shelf_detail(&shelf), said::shelf_left(shelf.left));
-        let take = move |()| {
-            let vial = shelf.take(number);
-            taps.once(|| here.record_then(Event::Vial(vial), move || open.set(false)));
-        };
+        let take = move |()| note.run(shelf.take(1));
         view! { <Row label detail=Some(detail) trailing=Some(trailing) on_press=take /> }
     };
     let rows = move |expired: bool| {
@@ -120,27 +127,17 @@ fn FromKit(open: RwSignal<bool>, shelves: Memo<Vec<Shelf>>, number: u32) -> impl
     }
 }
 
-/// Batch and expiry, typed.
+/// Batch and expiry, typed; or those of the vial before.
 #[component]
-fn Typed(open: RwSignal<bool>, walk: Memo<Option<Walk>>, number: u32) -> impl IntoView {
-    let here = use_here();
+fn ByHand(asked: Memo<Option<Asked>>, note: Callback<Vial>) -> impl IntoView {
     let (batch, expiry) = (RwSignal::new(String::new()), RwSignal::new(String::new()));
-    let read = move || -> Result<Option<Date>, String> {
-        let text = expiry.read();
-        if text.trim().is_empty() {
-            return Ok(None);
-        }
-        read_expiry(&text).map(Some).map_err(|misread| said::misread(misread).to_owned())
-    };
-    let note = move |()| {
-        let Some(units) = walk.read_untracked().as_ref().map(|walk| walk.plan.ask().vial.units)
-        else {
-            return;
-        };
+    let went_on = RwSignal::new(false);
+    let read = move || printed::expiry(&expiry.read());
+    let keep = move |()| {
+        let Some(units) = asked.read_untracked().as_ref().map(|asked| asked.units) else { return };
         let Ok(expiry) = untrack(read) else { return };
         let batch = batch.get_untracked().trim().to_owned();
-        let vial = Vial { number, units, batch, expiry, from: None };
-        here.record_then(Event::Vial(vial), move || open.set(false));
+        note.run(Vial { number: 1, units, batch, expiry, from: None, solution: None });
     };
     let why_not = Signal::derive(move || match read() {
         Err(words) => Some(words),
@@ -152,36 +149,23 @@ fn Typed(open: RwSignal<bool>, walk: Memo<Option<Walk>>, number: u32) -> impl In
     // hand, so the book is wrong, and the lot then shows as short and asks to be counted. Without it
     // the kit would look right and nobody would count.
     let as_before = move || {
-        let walk = walk.read();
-        let before = number.checked_sub(1)?;
-        let vial = walk.as_ref()?.vials.get(&before)?.clone();
-        Some(view! {
-            <QuietButton on_press=move |()| {
-                here.record_then(Event::Vial(Vial { number, ..vial.clone() }), move || open.set(false));
-            }>{said::same_as(before)}</QuietButton>
-        })
+        let before = asked.read().as_ref()?.before.clone()?;
+        let words = said::same_as(&before);
+        let press = move |()| note.run(before.clone());
+        Some(view! { <QuietButton on_press=press>{words}</QuietButton> })
     };
     view! {
-            <TextField
-                label=said::BATCH
-                value=batch
-                hint=Some(said::BATCH_HINT.to_owned())
-                on_input=move |text| batch.set(text)
-            />
-            <TextField
-                label=said::EXPIRY
-                value=expiry
-                hint=Some(said::EXPIRY_HINT.to_owned())
-                error=Signal::derive(move || {
-                    // A half typed day has no form yet, and that is no mistake.
-                    let misread = read_expiry(&expiry.read()).err();
-                    misread
-                        .filter(|misread| *misread != ExpiryMisread::Form)
-                        .map(|misread| said::misread(misread).to_owned())
-                })
-                on_input=move |text| expiry.set(text)
-            />
-            {as_before}
-            <GoButton on_press=note why_not>{said::NOTE_IT}</GoButton>
+        <Printed
+            batch
+            expiry
+            on_batch=move |text| batch.set(text)
+            on_expiry=move |text| expiry.set(text)
+            batch_hint=said::BATCH_HINT
+            went_on
+        />
+        {as_before}
+        <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
+            {said::NOTE_IT}
+        </GoButton>
     }
 }

@@ -59,8 +59,7 @@ pub fn use_walk(here: Here) -> Memo<Option<Walk>> {
 impl Walk {
     fn of(held: &Held) -> Option<Self> {
         let made = held.case.preparation.as_ref()?;
-        let counts = |entry: &&Entry| !held.case.struck.contains(&entry.id());
-        let entries: Vec<&Entry> = held.journal.entries().iter().filter(counts).collect();
+        let entries: Vec<&Entry> = held.case.standing(&held.journal).collect();
         let start = entries
             .iter()
             .rposition(|entry| matches!(entry.event(), Event::Preparation(_)))
@@ -70,7 +69,7 @@ impl Walk {
         for entry in &entries[start..] {
             match entry.event() {
                 Event::Drew(movement) => confirmed.push((*movement, entry.id(), entry.at())),
-                Event::Vial(vial) => {
+                Event::Vial(vial) if vial.solution.is_none_or(|named| named == made.id) => {
                     overridden.remove(&vial.number);
                     noted.insert(vial.number);
                 }

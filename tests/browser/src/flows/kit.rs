@@ -1,6 +1,12 @@
 //! The kit: what is put in, counted and carried.
 
 use crate::phone::Phone;
+use freshet::care::allergy::Urgency;
+use freshet::care::dilution::{Ask, Syringe, Vial, plans};
+use freshet::care::rounds::End;
+use freshet::case::{CaseId, Event, Journal, Reference};
+use freshet::measure::{Moment, Strength, Units, Volume};
+use freshet::protocol::Protocol;
 
 /// A delivery, as a user types it.
 #[derive(Clone, Copy, Debug)]
@@ -28,6 +34,30 @@ pub const VIALS: Delivery = Delivery {
     count: 4,
     place: "Clinic",
 };
+
+/// A closed case, `DEMO late`: a solution of two vials, then one of one vial, and nothing noted.
+pub fn nothing_noted() -> Journal {
+    // 5 November 2026, 09:00 UTC.
+    let at = Moment::from_millis(1_793_869_200_000);
+    let mut journal = Journal::new(CaseId::from_random(0x1a7e));
+    let reference = Reference::new("DEMO late").expect("short");
+    journal.append(at, 0, Event::Opened { reference, protocol: Box::new(Protocol::default()) });
+    journal.append(at, 0, Event::Way { urgency: Urgency::Urgent, aim: None });
+    for dose in [2_000, 500] {
+        let vial = Vial { units: Units::whole(1_500), holds: Volume::ml(3) };
+        let syringe = Syringe::new(Volume::ml(1), Volume::ul(10)).expect("a syringe");
+        let wanted = Units::whole(dose);
+        let ask = Ask::dose(vial, None, Strength::per_ml(500), wanted, syringe);
+        let plan = plans(&ask).expect("it can be made").remove(0);
+        let movements = u32::try_from(plan.movements().len()).expect("a few");
+        journal.append(at, 0, Event::Preparation(Box::new(plan)));
+        for movement in 0..movements {
+            journal.append(at, 0, Event::Drew(movement));
+        }
+    }
+    journal.append(at, 0, Event::Closed(End::Done));
+    journal
+}
 
 /// To the kit, by its address.
 pub async fn to_kit(phone: &mut Phone) {

@@ -32,6 +32,7 @@ pub fn closed_case(n: u64, entries: usize) -> Journal {
         batch: format!("DEMO-{n}"),
         expiry: None,
         from: None,
+        solution: None,
     };
     journal.append(opened.after(Span::minutes(2)), 0, Event::Vial(vial));
     for entry in 3..entries as u64 {
