@@ -112,7 +112,7 @@ fn days(text: &str) -> Vec<(Date, Date)> {
 mod tests {
     use super::*;
     use crate::care::rounds::End;
-    use crate::case::{Album, CaseId};
+    use crate::case::CaseId;
 
     fn date(year: i16, month: i8, day: i8) -> Date {
         Date::new(year, month, day).unwrap()

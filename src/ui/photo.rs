@@ -138,13 +138,13 @@ impl Sweep {
     async fn wanted(self) -> Result<BTreeSet<Hash>, Refusal> {
         let mut albums = Vec::new();
         for line in untrack(|| self.desk.headlines()) {
-            albums.push(match line.photos {
-                Some(album) => album,
-                None => {
-                    let old = store::fetch(line.id).await?.unwrap_or_default();
-                    Case::of(&old.journal(line.id).0).album()
-                }
-            });
+            let album = if let Some(album) = line.photos {
+                album
+            } else {
+                let old = store::fetch(line.id).await?.unwrap_or_default();
+                Case::of(&old.journal(line.id).0).album()
+            };
+            albums.push(album);
         }
         Ok(to_sweep(albums.iter()))
     }

@@ -118,7 +118,7 @@ proptest! {
         let mut lines: Vec<(u32, &str)> = keys.into_iter().cycle().zip(text.lines()).collect();
         lines.push((0, lines[0].1));
         lines.sort_unstable();
-        let mixed: String = lines.iter().map(|(_, line)| format!("{line}\n")).collect();
+        let mixed = lines.iter().flat_map(|(_, line)| [line, "\n"]).collect::<String>();
         let mut expected = vec![one, two];
         expected.sort_by_key(Journal::case);
         prop_assert_eq!(file::read(&mixed), Ok(expected));

@@ -61,8 +61,9 @@ proptest! {
         let mut fields =
             [("01", gtin.clone()), ("17", six(expiry)), ("10", batch.clone()), ("21", serial.clone())];
         fields.rotate_left(turn);
-        let raw = fields.iter().map(|(id, data)| format!("{id}{data}\u{1d}")).collect::<String>();
-        let printed = fields.iter().map(|(id, data)| format!("({id}){data}")).collect::<String>();
+        let raw = fields.iter().flat_map(|(id, data)| [id, data.as_str(), "\u{1d}"]).collect::<String>();
+        let printed =
+            fields.iter().flat_map(|(id, data)| ["(", id, ")", data.as_str()]).collect::<String>();
         for text in [format!("]d2{raw}"), printed] {
             let pack = read(&text, YEAR);
             let pack = pack.map_err(|why| TestCaseError::fail(format!("{text:?}: {why:?}")))?;

@@ -17,7 +17,7 @@ use crate::case::CaseId;
 use crate::ui::app::set_title;
 use crate::ui::parts::Foot;
 use crate::ui::steps::{Flagged, LookWays, Looking, use_here, waiting};
-use crate::ui::words::{self, followup as said};
+use crate::ui::words::followup as said;
 use came::{Answered, Came};
 use leptos::prelude::*;
 use stands::Stands;

@@ -176,8 +176,8 @@ async fn a_paper_made_meanwhile_or_of_a_broken_record_says_so(mut phone: Phone) 
     lay_near(&mut phone, &[running(&meanwhile)]).await;
     lay(&mut phone, &broken).await;
     let lost = Key::of(&broken.journal.entries()[5]);
-    let lose = "localStorage.removeItem(arguments[0]); return true;";
-    phone.run(lose, vec![json!(lost.as_str())]).await;
+    let forget = "localStorage.removeItem(arguments[0]); return true;";
+    phone.run(forget, vec![json!(lost.as_str())]).await;
 
     open(&mut phone, &meanwhile, "note", "Clinical note").await;
     phone.see(MEANWHILE).await;

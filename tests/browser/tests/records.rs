@@ -248,6 +248,14 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
         phone.tap("Leave it").await;
         phone.see("No case on this phone yet.").await;
     }
+    files_that_are_no_text(&mut phone).await;
+    lines_that_end_early(&mut phone, &text, &file).await;
+    a_file_is_shown_and_taken(&mut phone, &case).await;
+    phone
+}
+
+/// Chosen by mistake: neither can be a record.
+async fn files_that_are_no_text(phone: &mut Phone) {
     let huge = "
         const input = document.querySelector('input[type=file]');
         const given = new DataTransfer();
@@ -259,7 +267,7 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     phone.run(huge, vec![]).await;
     phone.see("It is larger than 50 MB").await;
     phone.tap("Leave it").await;
-    choose_file(&mut phone, "bytes.txt", "\u{0}").await;
+    choose_file(phone, "bytes.txt", "\u{0}").await;
     phone.see("It is not a record of this app.").await;
     phone.tap("Leave it").await;
     let picture = "
@@ -272,23 +280,29 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     phone.run(picture, vec![]).await;
     phone.see("It is not a text").await;
     phone.tap("Leave it").await;
+}
 
-    // Lines that end early between two entries look whole: how many there are, and that lines cannot
-    // show their end, is said. A case file can.
+/// Lines that end early between two entries look whole: how many there are, and that lines cannot show
+/// their end, is said. A case file can.
+async fn lines_that_end_early(phone: &mut Phone, text: &str, file: &str) {
     const NO_END: &str = "they cannot show whether entries after the last are lost";
     let early: String = text.split_inclusive('\n').take(8).collect();
-    choose_file(&mut phone, "early.txt", &early).await;
+    choose_file(phone, "early.txt", &early).await;
     phone.see("8 entries, the first 22 Mar 2018, 12:00, the last 22 Mar 2018, 12:08").await;
     phone.see(NO_END).await;
     phone.at("file-early").await;
     phone.tap("Leave it").await;
-    choose_file(&mut phone, "case.json", &file).await;
+    choose_file(phone, "case.json", file).await;
     phone.see("12 entries, the first 22 Mar 2018, 12:00, the last 22 Mar 2018, 15:00").await;
     phone.see_no(NO_END).await;
     phone.tap("Leave it").await;
+}
 
-    // Shown first; taken with one tap.
-    choose_file(&mut phone, "case.txt", &text).await;
+/// Shown first; taken with one tap. The same again gives nothing; less gives nothing; more is added;
+/// what differs is refused.
+async fn a_file_is_shown_and_taken(phone: &mut Phone, case: &Journal) {
+    let text = case.lines();
+    choose_file(phone, "case.txt", &text).await;
     phone.headed("What is in this file").await;
     phone.see("DEMO 0007").await;
     phone.see("12 entries").await;
@@ -298,24 +312,23 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     phone.see("Taken in.").await;
     phone.see("1 case").await;
 
-    // The same again gives nothing; less gives nothing; more is added; what differs is refused.
-    choose_file(&mut phone, "same.txt", &text).await;
+    choose_file(phone, "same.txt", &text).await;
     phone.see("Already here, the same").await;
     phone.see("Nothing in it is new here.").await;
     phone.tap("Leave it").await;
     let mut longer = case.clone();
     let then = case.entries()[11].at();
     longer.append(then, 0, Event::Note("Seen again elsewhere".to_owned()));
-    choose_file(&mut phone, "longer.txt", &longer.lines()).await;
+    choose_file(phone, "longer.txt", &longer.lines()).await;
     phone.see("Here without its last 1 entry: will be added").await;
     phone.go_on("Take it in").await;
     phone.see("Taken in.").await;
-    choose_file(&mut phone, "older.txt", &text).await;
+    choose_file(phone, "older.txt", &text).await;
     phone.see("Already here, with 1 entry more than in the file").await;
     phone.tap("Leave it").await;
     let mut other = case.clone();
     other.append(then, 0, Event::Note("Otherwise".to_owned()));
-    choose_file(&mut phone, "other.txt", &other.lines()).await;
+    choose_file(phone, "other.txt", &other.lines()).await;
     phone.see("Goes on differently here after 12 entries").await;
     phone.at("file-forked").await;
     phone.tap("Leave it").await;
@@ -325,5 +338,4 @@ async fn a_file_is_taken_in_or_refused(mut phone: Phone) -> Phone {
     phone.reload().await;
     phone.see("Chain whole: 13 entries").await;
     phone.nothing_found().await;
-    phone
 }
