@@ -21,6 +21,7 @@ mod date;
 mod hash;
 mod mass;
 mod moment;
+pub mod order;
 mod strength;
 mod typed;
 

@@ -1,6 +1,7 @@
 //! How many units: by grid and by facial area in an occlusion, by volume of filler in planned work.
 
 use super::territory::Territory;
+use crate::measure::order;
 use crate::measure::{Length, Strength, Units, Volume};
 use crate::protocol::Protocol;
 use crate::protocol::filler_dose::PER;
@@ -127,7 +128,7 @@ fn remedies(
     let strengths = entry(crate::protocol::Id::UrgentStrength);
     // The nearest first: each list runs away from the value in force.
     let nearest = |mut steps: Vec<u64>, here: u64| {
-        steps.sort_by_key(|step| step.abs_diff(here));
+        order::by_key(&mut steps, |step| step.abs_diff(here));
         steps
     };
     if standing == Standing::Within {

@@ -18,6 +18,7 @@ use super::refill::Person;
 use super::rounds::{HandOver, Treatment};
 use super::situation::{Filler, Findings, RedFlag};
 use super::skin_test;
+use crate::measure::order;
 use crate::measure::{Area, Moment, Units};
 use crate::protocol::Protocol;
 use crate::protocol::zone::Zone;
@@ -216,7 +217,7 @@ impl Known<'_> {
             // Over, it wants watching and no ambulance of its own.
             asks.push(Ask::WatchReaction);
         }
-        asks.sort_unstable();
+        order::sort(&mut asks);
         asks.dedup();
         if asks.is_empty() {
             asks.push(Ask::TakeOver);

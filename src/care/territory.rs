@@ -4,6 +4,7 @@ mod outlined;
 
 pub use outlined::{Ground, Outlined, Photo};
 
+use crate::measure::order;
 use crate::measure::{Area, Length};
 use crate::plane::{Grid, Outline};
 use crate::protocol::Protocol;
@@ -55,7 +56,7 @@ impl Territory {
     /// # Errors
     /// [`Refused`] if there is no skin in it or more than a face has.
     pub fn new(mut zones: Vec<Zone>, size: Size, protocol: &Protocol) -> Result<Self, Refused> {
-        zones.sort_unstable();
+        order::sort(&mut zones);
         zones.dedup();
         let territory = Self { zones, size };
         let given = territory.area();
@@ -104,7 +105,7 @@ impl Territory {
     /// How many facial areas it takes in, as dosed by area; `None` if no zone was named.
     pub fn facial_areas(&self) -> Option<u32> {
         let mut areas: Vec<Zone> = self.zones.iter().map(|zone| zone.facial_area()).collect();
-        areas.sort_unstable();
+        order::sort(&mut areas);
         areas.dedup();
         u32::try_from(areas.len()).ok().filter(|count| *count > 0)
     }

@@ -14,6 +14,7 @@ use crate::care::situation::{Aim, Findings, RedFlag};
 use crate::care::skin_test::Placed;
 use crate::care::territory::Photo;
 use crate::kit::Vial;
+use crate::measure::order;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::plane::Grid;
 use crate::protocol::Protocol;
@@ -305,7 +306,7 @@ impl Case {
     fn stands(&mut self, flag: RedFlag) {
         if !self.flags.contains(&flag) {
             self.flags.push(flag);
-            self.flags.sort_unstable();
+            order::sort(&mut self.flags);
         }
     }
 

@@ -1,6 +1,7 @@
 //! The chained entries of one case.
 
 use super::{Body, CaseId, Entry, Event, SCHEMA};
+use crate::measure::order;
 use crate::measure::{Hash, Moment};
 
 /// The entries of one case, in order, each holding the digest of the one before.
@@ -43,7 +44,7 @@ impl Journal {
     /// cases are passed over. Also gives what is wrong with them.
     pub fn from_entries(case: CaseId, stored: Vec<Entry>) -> (Self, Vec<Fault>) {
         let mut stored: Vec<Entry> = stored.into_iter().filter(|e| e.case() == case).collect();
-        stored.sort_by_key(|entry| (entry.seq(), entry.id()));
+        order::by_key(&mut stored, |entry| (entry.seq(), entry.id()));
         stored.dedup_by_key(|entry| entry.id());
         let mut journal = Self::new(case);
         let mut faults = Vec::new();

@@ -2,6 +2,7 @@
 
 use super::{Case, Removal};
 use crate::care::territory::{Ground, Photo};
+use crate::measure::order;
 use crate::measure::{Hash, Moment};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
@@ -34,7 +35,7 @@ impl Case {
         let reviews = self.reviews.iter().map(|(at, review)| (*at, review.look.photo));
         let seen = looks.chain(reviews).filter_map(|(at, photo)| Some((at, photo?)));
         let mut all: Vec<(Moment, Hash)> = taken.chain(seen).collect();
-        all.sort_by_key(|(at, _)| *at);
+        order::by_key(&mut all, |(at, _)| *at);
         let mut pictures: Vec<Picture> = Vec::new();
         for (at, name) in all {
             if pictures.iter().all(|known| known.name != name) {

@@ -14,6 +14,7 @@ mod rounds;
 pub use rounds::{Picked, Rounds};
 
 use super::{Article, Holding, Kind, LotId, Place, Stock};
+use crate::measure::order;
 use crate::measure::{Date, Span, Volume};
 use crate::protocol::Protocol;
 use rounds::{Lying, serve};
@@ -229,7 +230,7 @@ fn expiring(lying: &[(&Holding, u32)], today: Date, protocol: &Protocol) -> Vec<
             Some(Expiring { lot: holding.id, last, runs })
         })
         .collect();
-    expiring.sort_by_key(|one| one.last);
+    order::by_key(&mut expiring, |one| one.last);
     expiring
 }
 

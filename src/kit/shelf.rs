@@ -1,6 +1,7 @@
 //! The vials that a case may take: of each lot, at each place.
 
 use super::{Article, Place, Source, Stock, Vial};
+use crate::measure::order;
 use crate::measure::{Date, Units};
 use std::collections::BTreeMap;
 
@@ -52,7 +53,7 @@ impl Stock {
             }
         }
         let used = self.place_used_last();
-        shelves.sort_by_key(|shelf| {
+        order::by_key(&mut shelves, |shelf| {
             let elsewhere = used.is_some_and(|used| used != shelf.from.place);
             (shelf.expired, elsewhere, shelf.expiry.unwrap_or(Date::MAX))
         });

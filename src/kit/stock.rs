@@ -2,6 +2,7 @@
 
 use super::{Act, Discard, Kind, Lot, LotId, Place, Taking};
 use crate::measure::Moment;
+use crate::measure::order;
 use std::collections::BTreeMap;
 
 /// An act that stands, with its place in the record.
@@ -75,7 +76,7 @@ impl Stock {
     /// is. A clock set back does not turn the record's order round.
     pub fn of<'a>(acts: impl IntoIterator<Item = Done<'a>>, taken: &[Taking]) -> Self {
         let mut taken = taken.to_vec();
-        taken.sort_by_key(|taking| taking.at);
+        order::by_key(&mut taken, |taking| taking.at);
         let mut taken = taken.into_iter().peekable();
         let (mut stock, mut unbooked) = (Self::default(), Vec::new());
         let mut latest = Moment::from_millis(i64::MIN);

@@ -1,6 +1,7 @@
 //! Where sides of closed strokes meet.
 
 use super::Spot;
+use crate::measure::order;
 
 /// One side of one stroke, from its left end to its right.
 struct Side {
@@ -25,7 +26,7 @@ pub(super) fn crossings(strokes: &[Vec<Spot>], most: usize) -> Option<Vec<Spot>>
             right: a.max(b),
         }));
     }
-    sides.sort_by_key(|side| side.left);
+    order::by_key(&mut sides, |side| side.left);
     let (mut met, mut found) = (0, Vec::new());
     // Only sides that reach as far right as where the next begins can meet it.
     let mut reaching: Vec<&Side> = Vec::new();
@@ -45,7 +46,7 @@ pub(super) fn crossings(strokes: &[Vec<Spot>], most: usize) -> Option<Vec<Spot>>
         }
         reaching.push(side);
     }
-    found.sort_unstable();
+    order::sort(&mut found);
     found.dedup();
     Some(found)
 }

@@ -2,6 +2,7 @@
 
 use super::contact::turn;
 use super::{Outline, Ring, Spot};
+use crate::measure::order;
 
 impl Outline {
     /// Its convex hull; `None` when there is nothing in it. Exact: its places are places of the
@@ -9,7 +10,7 @@ impl Outline {
     pub fn hull(&self) -> Option<Ring> {
         let mut spots: Vec<Spot> =
             self.rings().flat_map(|ring| ring.spots().iter().copied()).collect();
-        spots.sort_unstable();
+        order::sort(&mut spots);
         spots.dedup();
         let mut hull = half(spots.iter().copied());
         hull.extend(half(spots.iter().rev().copied()));

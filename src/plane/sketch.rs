@@ -1,6 +1,7 @@
 //! Strokes being drawn: added, pulled into shape, taken back.
 
 use super::{Kind, Outline, Spot, Stroke, Traced, Untraceable, trace};
+use crate::measure::order;
 use serde::{Deserialize, Serialize};
 
 /// What was drawn so far, and how to take it back, one step after the other.
@@ -28,7 +29,7 @@ impl Sketch {
         let ring = |kind, ring: &super::Ring| Stroke { kind, spots: ring.spots().to_vec() };
         // A hole takes away only what was drawn before it; another patch may lie inside it.
         let mut patches: Vec<_> = outline.patches().iter().collect();
-        patches.sort_by_key(|patch| std::cmp::Reverse(patch.outer.twice().unsigned_abs()));
+        order::by_key(&mut patches, |patch| std::cmp::Reverse(patch.outer.twice().unsigned_abs()));
         let strokes = patches.into_iter().flat_map(|patch| {
             let holes = patch.holes.iter().map(move |hole| ring(Kind::Hole, hole));
             std::iter::once(ring(Kind::Skin, &patch.outer)).chain(holes)

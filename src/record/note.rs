@@ -21,6 +21,7 @@ use crate::care::skin_test::{Placed, Verdict};
 use crate::care::territory::Territory;
 use crate::case::{Case, Entry, Event, Fault, Journal, Overridden, StrikeReason, TestReading};
 use crate::kit::Vial;
+use crate::measure::order;
 use crate::measure::{Hash, Moment, Units, Volume};
 use crate::protocol::diluent::Diluent;
 
@@ -276,7 +277,7 @@ fn solutions(case: &Case, journal: &Journal) -> Vec<Solution> {
                 if let Some(solution) = vial.solution_in(&mut made) {
                     solution.vials.retain(|known| known.number != vial.number);
                     solution.vials.push(vial.clone());
-                    solution.vials.sort_by_key(|known| known.number);
+                    order::by_key(&mut solution.vials, |known| known.number);
                 }
             }
             _ => {}

@@ -7,6 +7,7 @@
 use super::reconcile::Union;
 use super::{Key, Refusal, Slip};
 use crate::case::{Case, CaseId, Damage, Entry, Fault, Headline, Journal};
+use crate::measure::order;
 use crate::measure::{Hash, Moment};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -132,7 +133,7 @@ pub(super) fn longest_closed(union: &Union, spare: &BTreeSet<CaseId>) -> Vec<Jou
             (faults.is_empty() && !case.reaction.active()).then_some((since, journal))
         })
         .collect();
-    closed.sort_by_key(|(since, journal)| (*since, journal.case()));
+    order::by_key(&mut closed, |(since, journal)| (*since, journal.case()));
     closed.into_iter().map(|(_, journal)| journal).collect()
 }
 

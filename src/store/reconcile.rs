@@ -3,6 +3,7 @@
 use super::{Key, Slip};
 use crate::case::{CaseId, Damage, Entry};
 use crate::measure::Hash;
+use crate::measure::order;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 
 /// A line that is no entry. Its text stays on the shelves.
@@ -78,7 +79,7 @@ impl Union {
             Damaged { key, line, damage, mended }
         }));
         let mut entries: Vec<Entry> = whole.into_values().collect();
-        entries.sort_by_key(|entry| (entry.case(), entry.seq(), entry.id()));
+        order::by_key(&mut entries, |entry| (entry.case(), entry.seq(), entry.id()));
         Self { entries, damaged, wanted }
     }
 

@@ -21,6 +21,7 @@ pub use taking::NotTaken;
 
 use crate::case::{CaseId, Contact, Entry, Event, Headline, Reference};
 use crate::kit::{self, Stock};
+use crate::measure::order;
 use crate::measure::{Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::{Clock, random, use_clock};
@@ -144,7 +145,7 @@ impl Desk {
         let held = self.cases.read();
         let mut cases: Vec<Held> =
             held.values().filter(|held| held.case.id.is_case()).cloned().collect();
-        cases.sort_by_key(|held| Reverse(held.case.last));
+        order::by_key(&mut cases, |held| Reverse(held.case.last));
         cases
     }
 
@@ -156,7 +157,7 @@ impl Desk {
         let mut lines: Vec<Headline> = held.map(|held| held.case.headline(&held.journal)).collect();
         let away = self.away.read();
         lines.extend(away.lines.values().filter(|line| !cases.contains_key(&line.id)).cloned());
-        lines.sort_by_key(|line| match line.closed {
+        order::by_key(&mut lines, |line| match line.closed {
             None => (false, Reverse(line.last)),
             Some((at, _)) => (true, Reverse(at)),
         });
@@ -189,7 +190,7 @@ impl Desk {
 
     /// Sets whom the clinic calls; `then` runs once it is recorded.
     pub fn set_contacts(self, mut contacts: Vec<Contact>, then: impl FnOnce() + 'static) {
-        contacts.sort_by_key(|contact| contact.role);
+        order::by_key(&mut contacts, |contact| contact.role);
         self.record_then(CaseId::CLINIC, Event::Contacts(contacts), then);
     }
 

@@ -56,3 +56,22 @@ fn no_dose_is_a_float() {
         }
     }
 }
+
+/// A sort weighs thousands of bytes for each type: see `measure::order`. Drawing and laying sort one
+/// type of their own.
+#[test]
+fn one_sort_serves_all() {
+    for name in
+        ["seal", "protocol", "care", "kit", "case", "record", "rehearsal", "store", "phone", "ui"]
+    {
+        for (path, text) in floor(name) {
+            let code = text.split("#[cfg(test)]\nmod tests {").next().unwrap_or_default();
+            if path.contains("tests") {
+                continue;
+            }
+            for call in [".sort(", ".sort_by", ".sort_unstable", ".sort_by_cached_key"] {
+                assert!(!code.contains(call), "{path} sorts by {call}");
+            }
+        }
+    }
+}

@@ -9,6 +9,7 @@ use super::limits::{Limits, Nearness, off, sensible};
 use super::plan::{Method, Plan, Reason};
 use super::recipe::{Recipe, Short};
 use super::search::{Found, search};
+use crate::measure::order;
 use crate::measure::{Strength, Units, Volume};
 use crate::protocol::plan_rank::{MOST_OF_A_METHOD, MOST_PLANS, MOST_SYRINGES};
 use std::cmp::Reverse;
@@ -28,7 +29,7 @@ pub fn plans(ask: &Ask) -> Result<Vec<Plan>, Impossible> {
         .into_iter()
         .filter_map(|found| Candidate::weighed(found, ask, &limits))
         .collect();
-    candidates.sort_by_key(|candidate| candidate.estimate);
+    order::by_key(&mut candidates, |candidate| candidate.estimate);
     let mut plans: Vec<Plan> = Vec::new();
     let mut most: Option<Short> = None;
     for (tried, candidate) in candidates.iter().enumerate() {
@@ -170,7 +171,7 @@ fn nearness(strength: Strength, ask: &Ask) -> Nearness {
 fn ordered(plans: Vec<Plan>) -> Vec<Plan> {
     let mut weighed: Vec<(Weight, Plan)> =
         plans.into_iter().map(|plan| (Weight::of(&plan), plan)).collect();
-    weighed.sort_by(|(here, a), (there, b)| {
+    order::by(&mut weighed, |(here, a), (there, b)| {
         here.cmp(there).then_with(|| {
             a.method().diluent().cmp(&b.method().diluent()).then(a.movements().cmp(b.movements()))
         })

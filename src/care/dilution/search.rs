@@ -8,6 +8,7 @@ use super::ask::{Ask, Impossible};
 use super::limits::{Limits, Nearness, off};
 use super::ratio::Ratio;
 use super::recipe::Recipe;
+use crate::measure::order;
 use crate::measure::{Strength, Volume};
 use crate::protocol::plan_rank::CLOSE;
 
@@ -137,7 +138,7 @@ impl Barrel {
             .filter(|(volume, _)| (limits.least_stock..=limits.holds).contains(volume))
             .map(|(volume, round)| StockVolume { volume, marks: volume.fits(self.interval), round })
             .collect();
-        stocks.sort_by_key(|stock| (stock.marks, !stock.round));
+        order::by_key(&mut stocks, |stock| (stock.marks, !stock.round));
         stocks.dedup_by_key(|stock| stock.marks);
         stocks
     }

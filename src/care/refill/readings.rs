@@ -6,6 +6,7 @@ mod tests;
 
 use super::{Colour, Judgement, Person, Refill, judge};
 use crate::measure::Span;
+use crate::measure::order;
 use crate::protocol::refill_limit::{self, Group, Limit};
 use crate::protocol::refill_reading::{
     COUNT, PRESS_TOLERANCE, USUAL_HIGH, USUAL_LOW, usual_millis,
@@ -218,7 +219,7 @@ impl Readings {
     pub fn summary(&self, side: Side, protocol: &Protocol) -> Option<Summary> {
         let readings = self.of(side);
         let mut times: Vec<Span> = readings.iter().map(|reading| reading.time).collect();
-        times.sort_unstable();
+        order::sort(&mut times);
         let (least, greatest) = (*times.first()?, *times.last()?);
         let half = times.len() / 2;
         let upper = *times.get(half)?;

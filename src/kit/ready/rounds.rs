@@ -1,6 +1,7 @@
 //! How many rounds the vials serve, and which vials a round takes.
 
 use super::LotId;
+use crate::measure::order;
 use crate::measure::{Date, Units};
 use std::collections::BTreeMap;
 
@@ -42,7 +43,7 @@ pub(super) fn serve(areas: u64, area: Units, vials: &[Lying]) -> Rounds {
     let units = Units::milli(area.raw().saturating_mul(areas));
     let mut left = vials.to_vec();
     // What expires first is taken first.
-    left.sort_by_key(|lying| (lying.last, lying.lot));
+    order::by_key(&mut left, |lying| (lying.last, lying.lot));
     let mut rounds = Rounds { areas, units, served: 0, first: Vec::new(), in_vials: Units::ZERO };
     while let Some((in_vials, strengths)) = least_waste(units, &left) {
         let picked = take(&mut left, strengths);

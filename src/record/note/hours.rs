@@ -2,6 +2,7 @@
 //! printed in another country tells the hours of the treatment, not of the printer.
 
 use crate::case::Journal;
+use crate::measure::order;
 use crate::measure::{Date, Moment};
 
 /// A day and an hour as a clock on the wall showed them.
@@ -38,7 +39,7 @@ impl Hours {
         let entries = journal.entries().iter().map(|entry| (entry.at(), entry.body().zone));
         let mut known: Vec<(Moment, i16)> = entries.chain([(printed, zone)]).collect();
         // Stable: of two at one moment the later one holds.
-        known.sort_by_key(|(at, _)| *at);
+        order::by_key(&mut known, |(at, _)| *at);
         Self(known)
     }
 

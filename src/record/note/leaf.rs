@@ -7,6 +7,7 @@ use crate::care::aftercare::{Purpose, visits};
 use crate::care::allergy::Urgency;
 use crate::care::rounds::End;
 use crate::measure::Moment;
+use crate::measure::order;
 use crate::protocol::adjunct::{Adjunct, Milligrams};
 use crate::protocol::{Basis, Protocol, source};
 
@@ -195,7 +196,7 @@ fn watch(note: &Note, did: Did) -> Vec<Watch> {
     if did == Did::Tested {
         signs.push(Watch::TestPlace);
     }
-    signs.sort_unstable();
+    order::sort(&mut signs);
     signs
 }
 

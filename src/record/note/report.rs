@@ -9,6 +9,7 @@ use crate::care::anaphylaxis::{Act, Recognised, recognise};
 use crate::care::situation::Findings;
 use crate::care::skin_test::Verdict;
 use crate::measure::Moment;
+use crate::measure::order;
 use crate::protocol::Protocol;
 
 /// What of a case is a reaction that can be reported.
@@ -110,7 +111,7 @@ impl Note {
     pub fn damage(&self) -> Vec<Damage> {
         let mut damage: Vec<Damage> =
             self.reviews.iter().flat_map(|(_, review)| review.damage.iter().copied()).collect();
-        damage.sort_unstable();
+        order::sort(&mut damage);
         damage.dedup();
         damage
     }

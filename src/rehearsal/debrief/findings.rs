@@ -9,6 +9,7 @@ use crate::care::anaphylaxis;
 use crate::care::rounds::{Act, End, Round};
 use crate::care::situation::RedFlag;
 use crate::case::Event;
+use crate::measure::order;
 use crate::measure::{Moment, Span};
 use crate::protocol::PerMille;
 use crate::protocol::simulation::{
@@ -69,7 +70,7 @@ pub(super) fn findings(
         sheet.step(What::AspirinForbidden, !aspirin.forbidden, Verdict::Dangerous);
     }
     ending(&mut sheet, played, given, good);
-    sheet.0.sort_by_key(|finding| finding.what);
+    order::by_key(&mut sheet.0, |finding| finding.what);
     sheet.0
 }
 

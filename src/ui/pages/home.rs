@@ -2,6 +2,7 @@
 
 use super::listed::{CaseRow, Rank, leads};
 use crate::case::{CaseId, Headline, Reference};
+use crate::measure::order;
 use crate::phone::{clock, use_now};
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
@@ -135,7 +136,7 @@ fn ranks(lines: Memo<Vec<Headline>>) -> Memo<BTreeMap<CaseId, Rank>> {
 /// Open cases, what is due before what is not.
 fn first_due(lines: &[Headline], ranks: &BTreeMap<CaseId, Rank>) -> Vec<Headline> {
     let mut open: Vec<_> = lines.iter().filter(|line| line.closed.is_none()).cloned().collect();
-    open.sort_by_key(|line| ranks.get(&line.id).copied().unwrap_or(Rank::Later));
+    order::by_key(&mut open, |line| ranks.get(&line.id).copied().unwrap_or(Rank::Later));
     open
 }
 

@@ -2,6 +2,7 @@
 
 use super::Sheet;
 use crate::care::anaphylaxis::{Act, Recognised, Sign, recognise};
+use crate::measure::order;
 use crate::ui::parts::{Item, Note, QuietButton, Tick, Tone};
 use crate::ui::words::{anaphylaxis as words_of, sheet as said};
 use leptos::prelude::*;
@@ -29,7 +30,7 @@ pub fn Signs(sheet: Sheet) -> impl IntoView {
                         if on {
                             ticked.push(sign);
                         }
-                        ticked.sort_unstable();
+                        order::sort(ticked);
                     });
                 }
             />

@@ -6,6 +6,7 @@ use crate::care::aftercare::{Corrected, Damage, Review, Seen};
 use crate::care::allergy::Urgency;
 use crate::care::rounds::Look;
 use crate::case::{Case, CaseId, Event};
+use crate::measure::order;
 use crate::ui::parts::{Choice, Foot, GoButton, Item, Segment, Tick, Title};
 use crate::ui::steps::{forget, use_here};
 use crate::ui::tap::Taps;
@@ -116,7 +117,7 @@ pub fn Came(look: Look, answered: Answered, shown: Shown) -> impl IntoView {
                     if on {
                         all.damage.push(one);
                     }
-                    all.damage.sort_unstable();
+                    order::sort(&mut all.damage);
                 })
             />
             <Foot slot>

@@ -5,6 +5,7 @@ use crate::case::{CaseId, Headline, Step};
 use crate::kit::ready::{Expiring, Runs};
 use crate::kit::{Holding, Kind, LotId, Place};
 use crate::measure::Date;
+use crate::measure::order;
 use crate::ui::page::Page;
 use crate::ui::parts::{Icon, Note, Row, Rows, Sign};
 use crate::ui::words::kit as said;
@@ -85,7 +86,7 @@ fn shown(holdings: &[Holding], kind: Kind, place: Option<Place>) -> Vec<Holding>
     let of_kind = holdings.iter().filter(|holding| holding.lot.article.kind() == kind);
     let some = of_kind.filter(|holding| there(holding, place) > 0 || holding.short > 0);
     let mut lots: Vec<Holding> = some.cloned().collect();
-    lots.sort_by_key(|holding| holding.lot.expiry.unwrap_or(Date::MAX));
+    order::by_key(&mut lots, |holding| holding.lot.expiry.unwrap_or(Date::MAX));
     lots
 }
 

@@ -1,6 +1,7 @@
 //! A file that is to be taken in: what is in it is shown before anything changes.
 
 use crate::case::{Case, Headline, Journal};
+use crate::measure::order;
 use crate::phone::file::text;
 use crate::record::file::{self, Form};
 use crate::record::lines::{Standing, Unread};
@@ -54,7 +55,7 @@ impl Incoming {
                     Ok(standings) => {
                         let mut read: Vec<_> = journals.into_iter().zip(standings).collect();
                         // What would change comes first.
-                        read.sort_by_key(|(_, standing)| !standing.gives());
+                        order::by_key(&mut read, |(_, standing)| !standing.gives());
                         Chosen::Read(form, Arc::new(read))
                     }
                 },

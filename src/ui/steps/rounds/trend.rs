@@ -3,6 +3,7 @@
 
 use crate::care::allergy::Urgency;
 use crate::case::{Case, Told};
+use crate::measure::order;
 use crate::measure::{Area, Moment, Span, Units};
 use crate::protocol::refill_limit;
 use crate::record::note::Hours;
@@ -146,7 +147,7 @@ fn lines(case: &Case) -> Vec<Entry> {
     for (at, look) in case.treatment.looks() {
         lines.push((*at, said::LOOK.to_owned(), said::look(look)));
     }
-    lines.sort_by_key(|(at, ..)| *at);
+    order::by_key(&mut lines, |(at, ..)| *at);
     lines
         .into_iter()
         .enumerate()

@@ -9,6 +9,7 @@ use crate::care::rounds::{Look, Pain};
 use crate::care::skin_test::{Act, Placed};
 use crate::case::{Event, TestReading};
 use crate::measure::Moment;
+use crate::measure::order;
 use crate::protocol::Protocol;
 use crate::record::note::Note;
 
@@ -98,7 +99,7 @@ pub(super) fn reviews(note: &Note) -> Option<Part> {
     let seen = note.reviews.iter().map(|(at, review)| (*at, reviewed(review)));
     let again = note.taken_up.iter().map(|(at, reason)| (*at, taken_up(reason)));
     let mut all: Vec<(Moment, String)> = seen.chain(again).collect();
-    all.sort_by_key(|(at, _)| *at);
+    order::by_key(&mut all, |(at, _)| *at);
     let lines: Vec<Line> = all.into_iter().map(|(at, text)| field(&on(note, at), text)).collect();
     (!lines.is_empty()).then(|| Part::new("Seen again", lines))
 }

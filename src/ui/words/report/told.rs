@@ -10,6 +10,7 @@ use crate::care::handover::Noticed;
 use crate::care::rounds::{Look, Pain};
 use crate::care::situation::RedFlag;
 use crate::measure::Moment;
+use crate::measure::order;
 use crate::record::note::Note;
 
 /// What was seen of a reaction; none where nothing was recorded.
@@ -31,7 +32,7 @@ pub(super) fn signs(note: &Note, reported: Reported) -> Option<String> {
                     seen.extend(signs.iter().copied());
                 }
             }
-            seen.sort_unstable();
+            order::sort(&mut seen);
             seen.dedup();
             seen.into_iter().map(|sign| anaphylaxis::sign(sign).to_owned()).collect()
         }
@@ -88,7 +89,7 @@ pub(super) fn told(note: &Note) -> Vec<Line> {
     }
     told.extend(note.reviews.iter().map(|(at, review)| (*at, format!("{}.", reviewed(review)))));
     told.extend(note.taken_up.iter().map(|(at, reason)| (*at, format!("{}.", taken_up(reason)))));
-    told.sort_by_key(|(at, _)| *at);
+    order::by_key(&mut told, |(at, _)| *at);
     told.into_iter().map(|(at, text)| say(format!("{}: {text}", on(note, at)))).collect()
 }
 

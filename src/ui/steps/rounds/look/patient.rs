@@ -5,6 +5,7 @@ use super::draft::{Draft, Part};
 use crate::care::rounds::{Function, Pain};
 use crate::care::situation::RedFlag;
 use crate::case::Step;
+use crate::measure::order;
 use crate::ui::parts::{Chips, Foot, GoButton, Item, Segment, Tick, Title};
 use crate::ui::steps::{CaseScreen, use_here};
 use crate::ui::tap::Taps;
@@ -56,7 +57,7 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
                         if on {
                             flags.push(flag);
                         }
-                        flags.sort_unstable();
+                        order::sort(flags);
                     });
                 }
             />
