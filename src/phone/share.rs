@@ -111,8 +111,11 @@ fn begin_copy(text: &str) -> Option<JsFuture> {
     promised(call(&clipboard, "writeText", &[text.into()]))
 }
 
+/// What was called and has begun; none if it threw at once.
 fn promised(called: Result<JsValue, JsValue>) -> Option<JsFuture> {
-    called.ok()?.dyn_into::<Promise>().ok().map(JsFuture::from)
+    // Not asked whether it is a promise of this page: one of a script beside it, which an extension may
+    // have put in the way, is none and can be awaited all the same.
+    called.ok().map(|begun| JsFuture::from(Promise::resolve(&begun)))
 }
 
 async fn copied(copying: Option<JsFuture>) -> Handed {
