@@ -11,6 +11,7 @@
 //! | [`care`] | the rules of the trade, pure functions |
 //! | [`protocol`] | every clinical number, once, with its source |
 //! | [`plane`] | skin laid flat: outlines, areas, grids, photos |
+//! | [`seal`] | texts and bytes under a passcode or a passphrase |
 //! | [`measure`] | exact quantities |
 //!
 //! All below `store` compiles without a browser (`--no-default-features`), and takes the moment it
@@ -25,6 +26,7 @@ pub mod plane;
 pub mod protocol;
 pub mod record;
 pub mod rehearsal;
+pub mod seal;
 pub mod store;
 #[cfg(feature = "app")]
 pub mod ui;
