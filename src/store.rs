@@ -8,6 +8,7 @@
 //! | [`reconcile`] | from what two shelves hold, what is whole and what each lacks | no |
 //! | [`Pair`] | writes to both shelves, acknowledges, opens again | no |
 //! | [`archive`] | what a place for whole cases must promise, and which cases go there | no |
+//! | [`lock`], [`sealed`] | the same behind a passcode: who has the keys, and the places sealed | no |
 //! | [`Tiers`] | the shelves and the archive as one store; moves cases | no |
 //! | `local`, `indexed` | the two shelves of a browser | yes |
 //! | `vault` | the archive of a browser | yes |
@@ -30,9 +31,11 @@
 pub mod archive;
 pub mod habits;
 pub mod key;
+pub mod lock;
 pub mod pair;
 pub mod photos;
 pub mod reconcile;
+pub mod sealed;
 pub mod shelf;
 mod tiers;
 
@@ -52,8 +55,10 @@ mod trouble;
 mod vault;
 
 pub use key::Key;
+pub use lock::{Lock, Warden};
 pub use pair::{Opened, Pair, StoreError, Stored, Trouble};
 pub use reconcile::{Damaged, Repaired};
+pub use sealed::Sealed;
 pub use shelf::{Refusal, Shelf, Side, Slip};
 pub use tiers::Tiers;
 

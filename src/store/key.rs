@@ -53,6 +53,14 @@ impl Key {
         origin.strip_prefix(ENTRY)?.split('/').next()?.parse().ok()
     }
 
+    /// The same name with other digits in place of each digest: they tell nothing of the line.
+    pub(super) fn veiled(&self, digits: &str) -> Self {
+        let digest =
+            |part: &&str| part.len() == DIGITS && part.bytes().all(|b| b.is_ascii_hexdigit());
+        let parts = self.0.split('/').map(|part| if digest(&part) { digits } else { part });
+        Self(parts.collect::<Vec<_>>().join("/"))
+    }
+
     /// The name for a damaged line of a case in the archive, by its place in the text there.
     pub(super) fn in_archive(case: CaseId, place: usize) -> Self {
         Self(format!("{ENTRY}{case}/{place:06}/archive"))
@@ -70,9 +78,12 @@ impl fmt::Display for Key {
     }
 }
 
+/// Hexadecimal digits of half a digest.
+const DIGITS: usize = 16;
+
 /// Half a digest: two lines under one name would need a collision of 64 bits within one case.
 fn digits(hash: Hash) -> String {
-    hash.to_string()[..16].to_owned()
+    hash.to_string()[..DIGITS].to_owned()
 }
 
 #[cfg(test)]
@@ -88,6 +99,17 @@ mod tests {
         let again = Key::aside(&Slip { key: aside.clone(), line: "cut".to_owned() });
         assert_eq!(again, aside);
         assert_ne!(Key::aside(&Slip { key: lay, line: "cu".to_owned() }), aside);
+    }
+
+    #[test]
+    fn a_veiled_name_tells_case_and_place_and_no_digest() {
+        let lay = Key::read(&format!("freshet/entry/{:032x}/000001/{:016x}", 10, 11)).unwrap();
+        let veiled = lay.veiled("00000000000000ff");
+        assert_eq!(veiled.case(), lay.case());
+        assert_eq!(veiled.0, format!("freshet/entry/{:032x}/000001/{:016x}", 10, 255));
+        let aside =
+            Key::aside(&Slip { key: lay, line: "cut".to_owned() }).veiled("00000000000000ff");
+        assert_eq!(aside.0, format!("freshet/aside/{0:016x}/{1:032x}/000001/{0:016x}", 255, 10));
     }
 
     #[test]

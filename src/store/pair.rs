@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt;
 
 #[cfg(test)]
-mod tests;
+pub(super) mod tests;
 
 /// Two shelves: a near one that is quick and a deep one that is sure.
 #[derive(Clone, Copy, Debug, Default)]

@@ -42,6 +42,8 @@ pub enum Refusal {
     NotReadBack,
     /// Another tab wrote the same meanwhile, or what lies there holds more than what was to replace it.
     Overtaken,
+    /// It lies sealed, and the keys are away.
+    Locked,
     /// Something else; the browser's own words.
     Other(String),
 }
@@ -66,6 +68,7 @@ impl fmt::Display for Refusal {
             Self::NewerForm => f.write_str("storage is of a later version"),
             Self::NotReadBack => f.write_str("storage did not keep what was written"),
             Self::Overtaken => f.write_str("storage holds more than was to be written"),
+            Self::Locked => f.write_str("storage is locked"),
             Self::Other(what) => write!(f, "storage failed: {what}"),
         }
     }

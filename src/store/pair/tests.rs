@@ -1,6 +1,6 @@
 //! The store over two shelves that fail, lie half written, and are killed at any step.
 
-mod fake;
+pub(in crate::store) mod fake;
 
 use super::*;
 use crate::case::{CaseId, Damage, Event, Journal, SCHEMA};

@@ -57,6 +57,7 @@ pub fn refusal(refusal: &Refusal) -> &'static str {
         Refusal::Overtaken => "another tab wrote it meanwhile",
         Refusal::Blocked => "another tab holds an older version open",
         Refusal::NewerForm => "a later version of the app made it",
+        Refusal::Locked => "the phone is locked",
         Refusal::Other(_) => "the browser refused",
     }
 }
