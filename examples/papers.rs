@@ -1,11 +1,25 @@
 //! Writes the papers of the sample cases into a folder, for validators that are not Rust:
 //! `cargo run --no-default-features --example papers -- FOLDER`.
 
-use freshet::measure::Span;
+use freshet::measure::{Hash, Span};
 use freshet::record::calendar::{Alarm, Calendar, Due};
-use freshet::record::{fhir, file, samples};
+use freshet::record::{backup, fhir, file, samples};
+use freshet::seal::Random;
+use std::io::Read;
 use std::path::PathBuf;
 use std::{env, fs, io};
+
+/// What opens the backups, here and in `tools/outside/check.py`.
+const PASSPHRASE: &str = "north of the river";
+
+/// Random bytes of this machine.
+struct System(fs::File);
+
+impl Random for System {
+    fn fill(&mut self, bytes: &mut [u8]) {
+        self.0.read_exact(bytes).expect("random bytes");
+    }
+}
 
 fn main() -> io::Result<()> {
     let folder = env::args_os().nth(1).map(PathBuf::from);
@@ -34,6 +48,16 @@ fn main() -> io::Result<()> {
         };
         let calendar = calendar.write().map_err(|_| io::Error::other("a moment out of range"))?;
         fs::write(folder.join(format!("{name}.ics")), calendar)?;
+        let photo = name.as_bytes().to_vec();
+        let backup = backup::write(
+            &told.journal.lines(),
+            &[(Hash::of(&photo), photo)],
+            "What this is.",
+            PASSPHRASE,
+            made,
+            &mut System(fs::File::open("/dev/urandom")?),
+        );
+        fs::write(folder.join(format!("{name}.age")), backup)?;
     }
     Ok(())
 }

@@ -1,12 +1,15 @@
 """Reads the papers of the sample cases with readers that others wrote: each bundle by fhir.resources
 (the R4B models: what R4 has of these resources and is not there is named below), each calendar by
-icalendar, each case file by json and hashlib alone. Says what is wrong, and ends with 1 then."""
+icalendar, each case file by json and hashlib alone, each backup by pyrage and tarfile. Says what is wrong, and ends with 1 then."""
 
 import hashlib
+import io
 import json
 import sys
+import tarfile
 from pathlib import Path
 
+import pyrage.passphrase
 from fhir.resources.R4B.bundle import Bundle
 from icalendar import Calendar
 
@@ -60,7 +63,26 @@ def case_file(text):
     return read["count"]
 
 
-READERS = [("*.fhir.json", bundle), ("*.case.json", case_file), ("*.ics", calendar)]
+def backup(sealed):
+    archive = tarfile.open(fileobj=io.BytesIO(pyrage.passphrase.decrypt(sealed, "north of the river")))
+    names = archive.getnames()
+    lines = archive.extractfile("freshet/records.txt").read().decode().splitlines()
+    for line in lines:
+        digest, body = line.split(" ", 1)
+        assert hashlib.sha256(body.encode()).hexdigest() == digest, "digest"
+    photos = [name for name in names if name.startswith("freshet/photos/")]
+    for name in photos:
+        assert hashlib.sha256(archive.extractfile(name).read()).hexdigest() == Path(name).stem, name
+    assert photos and "freshet/README.txt" in names, names
+    return len(lines)
+
+
+READERS = [
+    ("*.fhir.json", bundle),
+    ("*.case.json", case_file),
+    ("*.ics", calendar),
+    ("*.age", backup),
+]
 
 
 def main(folder):
@@ -70,7 +92,8 @@ def main(folder):
         parts = 0
         for path in files:
             try:
-                parts += read(path.read_text(encoding="utf-8"))
+                sealed = path.suffix == ".age"
+                parts += read(path.read_bytes() if sealed else path.read_text(encoding="utf-8"))
             except Exception as error:  # whatever a reader stumbles over is told, and the next one read
                 print(f"{path.name}: {error}")
                 wrong += 1
