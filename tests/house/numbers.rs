@@ -116,8 +116,8 @@ fn clinical_numbers_live_in_protocol() {
     for name in ["care", "kit", "case", "record", "rehearsal", "ui"] {
         for (path, text) in floor(name) {
             let drawing = path.starts_with("ui/parts") || path.starts_with("ui/skin");
-            // The table of an open standard: identifiers and lengths.
-            let standard = path.starts_with("kit/gs1");
+            // The tables of open standards: identifiers, places and lengths.
+            let standard = path.starts_with("kit/gs1") || path == "record/tar.rs";
             let story = path == "record/samples.rs";
             if drawing
                 || standard
