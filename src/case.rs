@@ -17,6 +17,7 @@ mod headline;
 mod journal;
 mod pictures;
 mod preparation;
+mod reach;
 mod round;
 mod search;
 mod skin;
