@@ -39,6 +39,8 @@ pub mod tabs;
 #[cfg(feature = "app")]
 pub mod tick;
 #[cfg(feature = "app")]
+pub mod touch;
+#[cfg(feature = "app")]
 pub mod update;
 #[cfg(feature = "app")]
 pub mod view;

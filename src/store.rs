@@ -14,6 +14,7 @@
 //! | `vault` | the archive of a browser | yes |
 //! | `database` | the connection that `indexed`, `vault` and [`photos`] share | yes |
 //! | [`photos`] | photos, by the digest of their bytes | yes |
+//! | `gate` | whether a passcode is set, and who has the keys in this tab | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `rehearsals` | the debriefs of rehearsals, which are no record | yes |
 //! | [`habits`] | what is set for this phone, which is no record | to be kept |
@@ -42,6 +43,8 @@ mod tiers;
 #[cfg(feature = "app")]
 mod database;
 #[cfg(feature = "app")]
+pub mod gate;
+#[cfg(feature = "app")]
 mod indexed;
 #[cfg(feature = "app")]
 mod local;
@@ -68,17 +71,30 @@ pub use here::{Store, append, append_all, fetch, open, texts};
 #[cfg(feature = "app")]
 mod here {
     use super::archive::Archived;
+    use super::gate::Gate;
     use super::indexed::Indexed;
     use super::local::Local;
+    use super::lock::Lock;
     use super::vault::Old;
-    use super::{Opened, Refusal, StoreError, Stored, Tiers};
+    use super::{Opened, Refusal, Sealed, StoreError, Stored, Tiers};
     use crate::case::{CaseId, Entry};
     use std::collections::{BTreeMap, BTreeSet};
 
-    /// The two shelves and the archive of this browser.
-    pub type Store = Tiers<Local, Indexed, Old>;
+    /// The two shelves and the archive of this browser, behind its gate.
+    pub type Store = Tiers<Sealed<Local, Gate>, Sealed<Indexed, Gate>, Sealed<Old, Gate>>;
 
-    static STORE: Store = Tiers::new(Local, Indexed, Old);
+    const NEAR: Sealed<Local, Gate> = Sealed::new(Local, Gate);
+    const DEEP: Sealed<Indexed, Gate> = Sealed::new(Indexed, Gate);
+    const OLD: Sealed<Old, Gate> = Sealed::new(Old, Gate);
+    static STORE: Store = Tiers::new(NEAR, DEEP, OLD);
+
+    /// Brings every line and every text into the form that the lock wants now.
+    pub(super) async fn turn(from: &Lock) -> Result<(), Refusal> {
+        DEEP.turn(from).await?;
+        NEAR.turn(from).await?;
+        OLD.turn_texts(from).await?;
+        Ok(())
+    }
 
     /// Keeps an entry in this browser; see [`Tiers::append`]. localStorage has it when this returns,
     /// even if the future is never awaited.

@@ -1,6 +1,7 @@
 //! Random bits from the browser's own generator.
 
 use super::js::window;
+use crate::seal::Random;
 use std::fmt;
 
 /// The browser has no generator that deserves the name; nothing is invented in its place.
@@ -27,4 +28,20 @@ pub fn bits() -> Result<u128, NoRandomness> {
         .get_random_values_with_u8_array(&mut bytes)
         .map_err(|_| NoRandomness)?;
     Ok(u128::from_be_bytes(bytes))
+}
+
+/// The browser's generator, for what is sealed.
+#[derive(Clone, Copy, Debug)]
+pub struct Dice;
+
+impl Random for Dice {
+    /// # Panics
+    /// If the browser gives no random bits: nothing is sealed with what anybody could foretell. Whether
+    /// it gives any is asked by [`bits`] before a passcode is set.
+    fn fill(&mut self, bytes: &mut [u8]) {
+        window()
+            .and_then(|window| window.crypto().ok())
+            .and_then(|crypto| crypto.get_random_values_with_u8_array(bytes).ok())
+            .expect("random bits from the browser");
+    }
 }

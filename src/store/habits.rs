@@ -63,12 +63,37 @@ impl Trial {
     }
 }
 
+/// How long the app may lie untouched before the passcode is asked for again.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Patience {
+    /// A minute.
+    Short,
+    /// Five minutes.
+    #[default]
+    Usual,
+    /// A quarter of an hour.
+    Long,
+}
+
+impl Patience {
+    /// How long.
+    pub const fn span(self) -> Span {
+        Span::minutes(match self {
+            Self::Short => 1,
+            Self::Usual => 5,
+            Self::Long => 15,
+        })
+    }
+}
+
 /// What is set for this phone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Habits {
     /// What the screen does.
     pub screen: Screen,
+    /// When it locks itself, if a passcode is set.
+    pub patience: Patience,
     /// The last test of the alarm.
     pub tried: Option<Trial>,
 }
@@ -119,7 +144,8 @@ mod tests {
 
     #[test]
     fn habits_are_read_as_written_and_what_is_missing_is_as_supplied() {
-        let habits = Habits { screen: Screen::MaySleep, tried: Some(TRIAL) };
+        let habits =
+            Habits { screen: Screen::MaySleep, patience: Patience::Long, tried: Some(TRIAL) };
         let text = serde_json::to_string(&habits).unwrap();
         assert_eq!(serde_json::from_str::<Habits>(&text).unwrap(), habits);
         assert_eq!(serde_json::from_str::<Habits>("{}").unwrap(), Habits::default());

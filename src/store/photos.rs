@@ -14,6 +14,8 @@ use crate::measure::Hash;
 use std::fmt;
 
 #[cfg(feature = "app")]
+pub(super) use here::turn;
+#[cfg(feature = "app")]
 pub use here::{get, keep, names, remove};
 
 /// Room that photos leave free, in bytes: more than what localStorage commonly holds (5 Mi characters
@@ -58,9 +60,12 @@ pub fn unaltered(name: Hash, bytes: Vec<u8>) -> Result<Vec<u8>, PhotoError> {
 #[cfg(feature = "app")]
 mod here {
     use super::super::database::{Part, delete, read, read_keys, twice, write};
+    use super::super::gate::Gate;
+    use super::super::lock::{Lock, Warden};
     use super::super::{Refusal, persist};
     use super::{PhotoError, leaves_room, unaltered};
     use crate::measure::Hash;
+    use crate::seal::are_sealed;
     use js_sys::Uint8Array;
     use std::collections::BTreeSet;
     use wasm_bindgen::{JsCast, JsValue};
@@ -74,8 +79,15 @@ mod here {
     /// was kept before stays as it is.
     pub async fn keep(bytes: &[u8]) -> Result<Hash, Refusal> {
         let name = Hash::of(bytes);
+        let sealed = Gate.lock().seal(&place(name), bytes.to_vec(), &mut Gate.random());
+        put(&key(name), &sealed).await?;
+        Ok(name)
+    }
+
+    /// Writes what is to lie under a key, and reads it back.
+    async fn put(key: &JsValue, bytes: &[u8]) -> Result<(), Refusal> {
         // As bytes and not as a Blob: WebKit has lost Blobs from its database.
-        let pair = [(key(name), Uint8Array::from(bytes).into())];
+        let pair = [(key.clone(), Uint8Array::from(bytes).into())];
         twice(Part::Photos, async |database: &IdbDatabase| {
             let room = persist::room().await;
             if room.is_some_and(|room| !leaves_room(room.used, room.limit, size(bytes))) {
@@ -85,8 +97,7 @@ mod here {
             let back = lying(database, &pair[0].0).await?;
             if back.as_deref() == Some(bytes) { Ok(()) } else { Err(Refusal::NotReadBack) }
         })
-        .await?;
-        Ok(name)
+        .await
     }
 
     /// The photo of this name; none if none is kept.
@@ -97,7 +108,49 @@ mod here {
         let key = key(name);
         let found = twice(Part::Photos, async |database: &IdbDatabase| lying(database, &key).await);
         let found = found.await.map_err(PhotoError::Unread)?;
-        found.map(|bytes| unaltered(name, bytes)).transpose()
+        let Some(bytes) = found else { return Ok(None) };
+        opened(&Gate.lock(), name, bytes).and_then(|bytes| unaltered(name, bytes)).map(Some)
+    }
+
+    /// Brings every photo into the form that the lock wants now, one after the other: each is written
+    /// in place of what lay there, which is one step.
+    ///
+    /// # Errors
+    /// [`Refusal`]; what was not turned lies as it lay.
+    pub(in crate::store) async fn turn(from: &Lock) -> Result<(), Refusal> {
+        let sealing = matches!(Gate.lock(), Lock::Open(_));
+        for name in names().await? {
+            let key = key(name);
+            let found =
+                twice(Part::Photos, async |database: &IdbDatabase| lying(database, &key).await);
+            let Some(bytes) = found.await? else { continue };
+            if are_sealed(&bytes) == sealing {
+                continue;
+            }
+            // What is not what was kept stays as it lies, to be told when it is looked at.
+            let Ok(bytes) = opened(from, name, bytes) else { continue };
+            put(&key, &Gate.lock().seal(&place(name), bytes, &mut Gate.random())).await?;
+        }
+        Ok(())
+    }
+
+    /// Bytes as they were before they were sealed.
+    fn opened(lock: &Lock, name: Hash, bytes: Vec<u8>) -> Result<Vec<u8>, PhotoError> {
+        if !are_sealed(&bytes) {
+            return Ok(bytes);
+        }
+        match lock {
+            Lock::Off => Err(PhotoError::Altered),
+            Lock::Shut(letterbox) => letterbox
+                .open(&place(name), &bytes)
+                .map_err(|_| PhotoError::Unread(Refusal::Locked)),
+            Lock::Open(keys) => keys.open(&place(name), &bytes).map_err(|_| PhotoError::Altered),
+        }
+    }
+
+    /// Where a photo lies, for what is sealed.
+    fn place(name: Hash) -> String {
+        format!("photo/{name}")
     }
 
     /// The names of all photos that are kept here.
