@@ -2,9 +2,9 @@
 
 pub use super::title::set_title;
 
-use super::desk::{Desk, use_desk};
+use super::desk::{Desk, Whereabouts, use_desk};
 use super::page::Page;
-use super::{alarm, pages, rehearsal, steps};
+use super::{alarm, lock, pages, rehearsal, steps};
 use crate::case::{CaseId, Step};
 use crate::phone::{self, notice};
 use leptos::prelude::*;
@@ -28,6 +28,7 @@ fn App() -> impl IntoView {
     provide_context(Desk::open());
     alarm::provide();
     rehearsal::provide();
+    lock::watch(use_desk());
     // The app lives wherever its files do: at the root of a host or in any folder of it.
     let path = window().location().pathname().unwrap_or_default();
     // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
@@ -133,6 +134,9 @@ pub fn Pages(
             }
             // The sheet waits for nothing.
             Page::Anaphylaxis(case) => {
+                // Of a case that lies sealed nothing is known, and nothing can be added to it.
+                let case = case
+                    .filter(|id| !(desk.locked() && desk.whereabouts(*id) == Whereabouts::Locked));
                 Effect::new(move |_| case.map(|id| desk.want_at_hand(id)));
                 view! { <pages::anaphylaxis::AnaphylaxisPage case /> }.into_any()
             }
@@ -141,6 +145,9 @@ pub fn Pages(
             Page::Values if desk.ready() => view! { <pages::values::Values /> }.into_any(),
             Page::Contacts if desk.ready() => {
                 view! { <pages::contacts::ContactsPage /> }.into_any()
+            }
+            Page::Kit | Page::Records | Page::Found(_) if desk.ready() && desk.locked() => {
+                view! { <pages::lock::LockedPage /> }.into_any()
             }
             Page::Kit if desk.ready() => view! { <pages::kit::KitPage /> }.into_any(),
             Page::Records if desk.ready() => {
@@ -152,6 +159,8 @@ pub fn Pages(
             Page::Values | Page::Contacts | Page::Kit | Page::Records | Page::Found(_) => {
                 view! { <pages::keeping::Reading /> }.into_any()
             }
+            Page::Lock if desk.ready() => view! { <pages::lock::LockPage /> }.into_any(),
+            Page::Lock => view! { <pages::keeping::Reading /> }.into_any(),
             Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),
             Page::Rehearsal => view! { <pages::rehearsal::RehearsalPage /> }.into_any(),
             Page::About => view! { <pages::about::About /> }.into_any(),

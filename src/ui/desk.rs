@@ -6,11 +6,13 @@
 //! | file | what it is |
 //! |---|---|
 //! | `held` | a case in hand |
+//! | `locking` | the passcode: what goes off the desk, and what stays |
 //! | `reading` | what the phone keeps; cases from the archive |
 //! | `taking` | what a file holds |
 //! | `writing` | the queue, and what comes of a refusal |
 
 mod held;
+mod locking;
 mod reading;
 mod taking;
 mod writing;
@@ -26,10 +28,11 @@ use crate::measure::{Moment, Span};
 use crate::phone::tabs::{Tab, use_tab, use_take_over};
 use crate::phone::{Clock, random, use_clock};
 use crate::protocol::Protocol;
+use crate::store::gate::Standing;
 use crate::store::{Damaged, Refusal};
 use leptos::prelude::*;
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, VecDeque};
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use writing::Wanted;
 
 /// How well the records are kept, to be said when it is not well.
@@ -84,10 +87,15 @@ pub struct Desk {
     cases: RwSignal<BTreeMap<CaseId, Held>>,
     away: RwSignal<Away>,
     ready: RwSignal<bool>,
+    gate: RwSignal<Standing>,
+    /// Cases begun while the phone was locked: they stay in reach here.
+    letters: StoredValue<BTreeSet<CaseId>>,
     keeping: RwSignal<Keeping>,
     tab: ReadSignal<Tab>,
     take_over: Callback<()>,
     queue: StoredValue<VecDeque<Wanted>, LocalStorage>,
+    /// What waits for the keys.
+    later: StoredValue<VecDeque<Wanted>, LocalStorage>,
     turn: StoredValue<Turn>,
 }
 
@@ -116,10 +124,13 @@ impl Desk {
             cases: RwSignal::new(BTreeMap::new()),
             away: RwSignal::new(Away::default()),
             ready: RwSignal::new(false),
+            gate: RwSignal::new(Standing::Unset),
+            letters: StoredValue::new(BTreeSet::new()),
             keeping: RwSignal::new(Keeping::default()),
             tab: use_tab(),
             take_over: use_take_over(),
             queue: StoredValue::new_local(VecDeque::new()),
+            later: StoredValue::new_local(VecDeque::new()),
             turn: StoredValue::new(Turn::default()),
         }
     }
@@ -235,18 +246,7 @@ impl Desk {
 
     /// Whether a round or a reaction runs in any case: not the time for a new version.
     pub fn busy(self, now: Moment) -> bool {
-        use crate::care::rounds::Phase;
-        self.cases.read().values().any(|held| {
-            let case = &held.case;
-            let quiet = matches!(
-                case.treatment.phase(now, &case.protocol),
-                Phase::Ready | Phase::Looked | Phase::Ended(_)
-            );
-            // A reaction may go on after the case was closed.
-            // A syringe that was drawn up for a treatment that is over waits for nothing.
-            let prepared = case.preparation.is_some() && !case.in_follow_up();
-            case.reaction.active() || (case.open() && (!quiet || prepared))
-        })
+        self.cases.read().values().any(|held| held.case.runs(now))
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::parts::{Item, Note, Segment, Tone};
 use super::words::ringing as said;
-use crate::store::habits::{self, Habits, Screen, Trial};
+use crate::store::habits::{self, Habits, Patience, Screen, Trial};
 use leptos::prelude::*;
 
 /// What is set for this phone. Copied freely.
@@ -32,6 +32,21 @@ impl Kept {
     /// What the screen does.
     pub fn screen(self) -> Screen {
         self.habits.read().screen
+    }
+
+    /// When it locks itself.
+    pub fn patience(self) -> Patience {
+        self.habits.read().patience
+    }
+
+    /// The same, not tracked.
+    pub fn patience_untracked(self) -> Patience {
+        self.habits.with_untracked(|habits| habits.patience)
+    }
+
+    /// Sets when it locks itself.
+    pub fn set_patience(self, patience: Patience) {
+        self.change(|habits| habits.patience = patience);
     }
 
     /// The last test of the alarm.

@@ -50,6 +50,8 @@ pub enum Page {
     Ringing,
     /// The whole way against a simulated patient and a fast clock.
     Rehearsal,
+    /// The passcode of this phone.
+    Lock,
     /// What the app is, is not, and does with data.
     About,
 }
@@ -108,6 +110,7 @@ impl Page {
             | Self::Contacts
             | Self::Ringing
             | Self::Rehearsal
+            | Self::Lock
             | Self::About => None,
         }
     }
@@ -140,6 +143,7 @@ impl Page {
             (Some("rehearsal"), _) => Self::Rehearsal,
             (Some("sums"), _) => Self::Sums,
             (Some("values"), _) => Self::Values,
+            (Some("lock"), _) => Self::Lock,
             (Some("about"), _) => Self::About,
             (_, Some(case)) => {
                 let step =
@@ -183,6 +187,7 @@ impl Page {
             Self::Contacts => format!("?{PAGE}=contacts"),
             Self::Ringing => format!("?{PAGE}=ringing"),
             Self::Rehearsal => format!("?{PAGE}=rehearsal"),
+            Self::Lock => format!("?{PAGE}=lock"),
             Self::About => format!("?{PAGE}=about"),
         }
     }

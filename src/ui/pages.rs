@@ -12,6 +12,7 @@ pub mod home;
 pub mod keeping;
 pub mod kit;
 mod listed;
+pub mod lock;
 pub mod outline;
 pub mod paper;
 pub mod papers;

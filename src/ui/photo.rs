@@ -92,8 +92,8 @@ pub fn provide_sweep(desk: Desk) {
     let sweep = Sweep { desk, left: RwSignal::new(BTreeSet::new()) };
     provide_context(sweep);
     Effect::new(move |_| {
-        // While the archive cannot be read, nobody knows what its cases still show.
-        if desk.ready() && untrack(|| desk.keeping().read().archive.is_none()) {
+        // While the archive cannot be read or lies sealed, nobody knows what its cases still show.
+        if desk.ready() && !desk.locked() && untrack(|| desk.keeping().read().archive.is_none()) {
             spawn_local(async move { drop(sweep.run(None).await) });
         }
     });
@@ -136,6 +136,9 @@ impl Sweep {
     /// # Errors
     /// [`Refusal`] when a case of the archive could not be asked: it may show what another deleted.
     async fn wanted(self) -> Result<BTreeSet<Hash>, Refusal> {
+        if untrack(|| self.desk.locked()) {
+            return Err(Refusal::Locked);
+        }
         let mut albums = Vec::new();
         for line in untrack(|| self.desk.headlines()) {
             let album = if let Some(album) = line.photos {

@@ -17,6 +17,7 @@ pub mod followup;
 pub mod handing;
 pub mod hour;
 pub mod kit;
+pub mod lock;
 pub mod looking;
 pub mod note;
 pub mod numbers;

@@ -17,6 +17,8 @@ pub enum Whereabouts {
     Here,
     /// On its way: the phone is being read, or its archive.
     Coming,
+    /// Behind the passcode, if it is on this phone.
+    Locked,
     /// In the archive, which could not be read.
     Unread(Refusal),
     /// Not on this phone.
@@ -36,6 +38,7 @@ impl Desk {
     pub(super) async fn read_anew(self) {
         self.turn.update_value(|turn| turn.current = false);
         // What no shelf took yet is to be written to a shelf first.
+        self.look_at_gate().await;
         let spare = self.keeping.with_untracked(|keeping| {
             keeping.unsaved.iter().map(Entry::case).collect::<BTreeSet<_>>()
         });
@@ -108,6 +111,8 @@ impl Desk {
     pub fn whereabouts(self, id: CaseId) -> Whereabouts {
         if self.cases.read().contains_key(&id) {
             Whereabouts::Here
+        } else if self.ready.get() && self.locked() {
+            Whereabouts::Locked
         } else if let Some(why) = self.away.read().unread.get(&id) {
             Whereabouts::Unread(why.clone())
         } else if !self.ready.get() || self.away.read().lines.contains_key(&id) {
@@ -169,6 +174,7 @@ impl Desk {
             self.cases.with_untracked(|cases| cases.values().map(Held::lines).collect());
         let damaged = self.keeping.with_untracked(|keeping| keeping.damaged.clone());
         let texts = match self.place {
+            Place::Phone if untrack(|| self.locked()) => Err(Refusal::Locked),
             Place::Phone => store::texts().await,
             Place::Desk => Ok(BTreeMap::new()),
         };

@@ -5,6 +5,7 @@ use crate::case::{CaseId, Event, Journal};
 use crate::measure::Moment;
 use crate::phone::clock;
 use crate::phone::tabs::Tab;
+use crate::store::gate::Standing;
 use crate::store::{self, Stored, persist};
 use leptos::prelude::*;
 use std::collections::VecDeque;
@@ -53,7 +54,12 @@ impl Desk {
         });
     }
 
-    async fn write(self, Wanted { case, at, event, then }: Wanted) {
+    async fn write(self, wanted: Wanted) {
+        if !self.can_follow(&wanted) {
+            self.later.update_value(|later| later.push_back(wanted));
+            return;
+        }
+        let Wanted { case, at, event, then } = wanted;
         if !self.at_hand(case).await {
             // Sealed without the entries before it, it would claim the place of the first. It waits.
             let wanted = Wanted { case, at, event, then };
@@ -84,6 +90,11 @@ impl Desk {
             let held = Held::of(journal, aside);
             self.cases.update(|cases| {
                 cases.insert(case, held);
+            });
+        }
+        if first && self.gate.get_untracked() == Standing::Shut {
+            self.letters.update_value(|letters| {
+                letters.insert(case);
             });
         }
         if first && outcome.is_ok() && self.place == Place::Phone {

@@ -1,6 +1,7 @@
 //! What stands before every page of a case: it is shown once the case is in hand.
 
 use super::keeping::{NoSuchCase, Reading};
+use super::lock::LockedCase;
 use crate::case::CaseId;
 use crate::store::Refusal;
 use crate::ui::app::use_go;
@@ -20,6 +21,7 @@ pub fn of_case(id: CaseId, page: impl Fn() -> AnyView + Send + Sync + 'static) -
     Effect::new(move |_| desk.want_at_hand(id));
     move || match place.get() {
         Whereabouts::Here if enter(id).is_some() => page(),
+        Whereabouts::Locked => view! { <LockedCase /> }.into_any(),
         Whereabouts::Coming => view! { <Reading /> }.into_any(),
         Whereabouts::Unread(why) => view! { <Unread id why /> }.into_any(),
         Whereabouts::Here | Whereabouts::Nowhere => view! { <NoSuchCase /> }.into_any(),

@@ -1,9 +1,11 @@
 //! The start: open cases first, then everything else one tap away.
 
 use super::listed::{CaseRow, Rank, leads};
+use super::lock::Unlock;
 use crate::case::{CaseId, Headline, Reference};
 use crate::measure::order;
 use crate::phone::{clock, use_now};
+use crate::store::gate::Standing;
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
@@ -21,7 +23,6 @@ const CLOSED: usize = 5;
 pub fn Home() -> impl IntoView {
     let desk = use_desk();
     let go = use_go();
-    let now = use_now();
     set_title(said::TITLE);
     let unnamed = RwSignal::new(false);
     let start = move |()| {
@@ -68,21 +69,6 @@ pub fn Home() -> impl IntoView {
             }
         })
     };
-    // Before the phone has been read nobody knows what is there.
-    let kit = Memo::new(move |_| {
-        let today = clock::date(now.get());
-        desk.ready().then(|| super::kit::state(&desk.stock(), today, &desk.protocol()))
-    });
-    let leads = [
-        (said::SUMS, said::SUMS_DETAIL, Page::Sums),
-        (said::KIT, said::KIT_DETAIL, Page::Kit),
-        (said::RECORDS, said::RECORDS_DETAIL, Page::Records),
-        (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
-        (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
-        (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
-        (said::VALUES, said::VALUES_DETAIL, Page::Values),
-        (said::ABOUT, said::ABOUT_DETAIL, Page::About),
-    ];
     view! {
         <Screen
             reference=Some(words::app::NAME.to_owned())
@@ -94,31 +80,81 @@ pub fn Home() -> impl IntoView {
                 unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::NO_NAME}</Note> })
             }}
             {move || group(true, said::OPEN)}
-            <section>
-                <h2>{said::MORE}</h2>
-                <Rows>
-                    {leads
-                        .map(|(label, detail, page)| {
-                            let detail = Signal::derive(move || {
-                                let state = kit.get().filter(|_| page == Page::Kit);
-                                Some(state.unwrap_or_else(|| detail.to_owned()))
-                            });
-                            view! {
-                                <Row
-                                    label
-                                    detail
-                                    on_press=move |()| go.to(page)
-                                />
-                            }
-                        })}
-                </Rows>
-            </section>
+            <Locked />
+            <Beside />
             {move || group(false, said::CLOSED)}
             <p class="follow">{words::app::FOLLOW}</p>
             <Foot slot>
                 <GoButton on_press=start>{said::NEW}</GoButton>
             </Foot>
         </Screen>
+    }
+}
+
+/// While the records lie sealed: the way to them. Below what waits, which is in reach all the same.
+#[component]
+fn Locked() -> impl IntoView {
+    let desk = use_desk();
+    let locked = Memo::new(move |_| desk.locked());
+    move || {
+        locked.get().then(|| {
+            view! {
+                <section>
+                    <h2>{words::lock::LOCKED}</h2>
+                    <p class="hint">{words::lock::LOCKED_WHY}</p>
+                    <Unlock />
+                </section>
+            }
+        })
+    }
+}
+
+/// Everything that needs no case.
+#[component]
+fn Beside() -> impl IntoView {
+    let (desk, go, now) = (use_desk(), use_go(), use_now());
+    // Before the phone has been read nobody knows what is there.
+    let kit = Memo::new(move |_| {
+        let today = clock::date(now.get());
+        (desk.ready() && !desk.locked())
+            .then(|| super::kit::state(&desk.stock(), today, &desk.protocol()))
+    });
+    let set = Memo::new(move |_| matches!(desk.standing(), Standing::Open | Standing::Shut));
+    let leads = [
+        (said::SUMS, said::SUMS_DETAIL, Page::Sums),
+        (said::KIT, said::KIT_DETAIL, Page::Kit),
+        (said::RECORDS, said::RECORDS_DETAIL, Page::Records),
+        (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
+        (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
+        (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
+        (words::lock::TITLE, words::lock::HOME_DETAIL, Page::Lock),
+        (said::VALUES, said::VALUES_DETAIL, Page::Values),
+        (said::ABOUT, said::ABOUT_DETAIL, Page::About),
+    ];
+    view! {
+        <section>
+            <h2>{said::MORE}</h2>
+            <Rows>
+                {leads
+                    .map(|(label, detail, page)| {
+                        let detail = Signal::derive(move || {
+                            let state = match page {
+                                Page::Kit => kit.get(),
+                                Page::Lock => set.get().then(|| words::lock::HOME_SET.to_owned()),
+                                _ => None,
+                            };
+                            Some(state.unwrap_or_else(|| detail.to_owned()))
+                        });
+                        view! {
+                            <Row
+                                label
+                                detail
+                                on_press=move |()| go.to(page)
+                            />
+                        }
+                    })}
+            </Rows>
+        </section>
     }
 }
 

@@ -132,6 +132,9 @@ pub fn archive_unread(refused: &Refusal) -> String {
 
 /// A file that lacks what is in the archive.
 pub fn file_lacks(refused: &Refusal) -> String {
+    if *refused == Refusal::Locked {
+        return "The file lacks what lies sealed. Unlock, then save it again.".to_owned();
+    }
     format!(
         "The file lacks the cases closed long ago: they could not be read, since {}. Save it again.",
         refusal(refused)
