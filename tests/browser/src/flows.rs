@@ -7,6 +7,7 @@ pub mod calling;
 pub mod followup;
 pub mod hours;
 pub mod kit;
+pub mod lock;
 pub mod look;
 pub mod outline;
 pub mod paper;

@@ -7,6 +7,7 @@ mod handover;
 mod hours;
 mod kill;
 mod kit;
+mod lock;
 mod look;
 mod offline;
 mod outline;

@@ -1,0 +1,218 @@
+//! The passcode: what lies sealed, what is in reach without it, and what a wrong one costs.
+
+use freshet_browser_tests::flows::around::{home, open_case};
+use freshet_browser_tests::flows::lock::{CODE, lying, set, unlock};
+use freshet_browser_tests::flows::photos::lay_and_open;
+use freshet_browser_tests::flows::records::{closed_case, lay_in_archive, lay_near};
+use freshet_browser_tests::flows::solution::make;
+use freshet_browser_tests::flows::urgent::{STRENGTH, VIAL, begin, to_first_draw};
+use freshet_browser_tests::phone::{AtEach, Phone};
+use std::time::Duration;
+
+crate::on_both_engines! {
+    everything_lies_sealed_and_is_read_with_the_passcode
+    a_case_begun_while_locked_is_sealed_and_joins_the_records
+    it_locks_itself_and_leaves_the_running_case_in_reach
+    wrong_passcodes_slow_down
+    a_passcode_is_changed_and_taken_off
+    photos_lie_sealed_too
+}
+
+/// One closed case on the shelves and one in the archive.
+async fn two_cases(phone: &mut Phone) {
+    phone.open().await;
+    lay_near(phone, &[closed_case(1, 12)]).await;
+    lay_in_archive(phone, &[closed_case(2, 12)]).await;
+    home(phone).await;
+    phone.see("DEMO 0001").await;
+    phone.see("DEMO 0002").await;
+}
+
+/// To the start screen without loading the page again, which would put the keys away.
+async fn to_start(phone: &mut Phone) {
+    for _ in 0..8 {
+        if !phone.offers("New case").await {
+            phone.tap("Back").await;
+            phone.settled().await;
+        }
+    }
+    phone.see("New case").await;
+}
+
+async fn everything_lies_sealed_and_is_read_with_the_passcode(mut phone: Phone) -> Phone {
+    phone.at_each = AtEach::Check;
+    two_cases(&mut phone).await;
+    let before = lying(&mut phone, "Colour at point").await;
+    phone.sure(before.0 > 24 && before.1 == 0 && before.2, &format!("{before:?} lie open")).await;
+
+    // What is missing is told, and nothing is set.
+    phone.tap("Passcode").await;
+    phone.at("lock-unset").await;
+    for (new, again, why) in [
+        ("short", "short", "Six characters at least."),
+        (CODE, "four wells south", "The two are not the same."),
+        (CODE, CODE, "Tick first that you know it is final."),
+    ] {
+        phone.type_into("New passcode", new).await;
+        phone.type_into("The same again", again).await;
+        phone.see(why).await;
+    }
+    home(&mut phone).await;
+    set(&mut phone, CODE).await;
+    phone.see("Set: the records are sealed").await;
+    let after = lying(&mut phone, "Colour at point").await;
+    phone.sure(after == (0, before.0, false), &format!("{after:?} of {before:?}")).await;
+
+    // A page that was loaded again knows nothing.
+    phone.see("Records are sealed.").await;
+    phone.see_no("DEMO").await;
+    phone.at("lock-home").await;
+    phone.tap("Records").await;
+    phone.headed("This is sealed").await;
+    phone.at("lock-page").await;
+    unlock(&mut phone, "four wells south").await;
+    phone.see("Not the passcode.").await;
+    phone.at("lock-wrong").await;
+    unlock(&mut phone, CODE).await;
+    phone.headed("Records").await;
+    phone.see("2 cases").await;
+    phone.tap("DEMO 0002").await;
+    phone.see("Chain whole: 12 entries").await;
+
+    // An address of a case asks for it, and shows it then.
+    phone.reload().await;
+    phone.headed("This case is sealed").await;
+    phone.see_no("Colour at point").await;
+    phone.at("lock-case").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("Chain whole: 12 entries").await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn a_case_begun_while_locked_is_sealed_and_joins_the_records(mut phone: Phone) -> Phone {
+    two_cases(&mut phone).await;
+    set(&mut phone, CODE).await;
+    phone.reload().await;
+    phone.see("Records are sealed.").await;
+
+    // The whole urgent way without the passcode, to the first movement.
+    to_first_draw(&mut phone).await;
+    let place = phone.heading().await;
+    home(&mut phone).await;
+    phone.see("Records are sealed.").await;
+    phone.see_no("Open cases").await;
+    let lies = lying(&mut phone, "Opened").await;
+    phone.sure(lies.0 == 0 && !lies.2, &format!("{lies:?} lie open")).await;
+
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    open_case(&mut phone).await;
+    phone.headed(&place).await;
+    make(&mut phone, VIAL, STRENGTH).await;
+    begin(&mut phone, 1).await;
+    home(&mut phone).await;
+    unlock(&mut phone, CODE).await;
+    open_case(&mut phone).await;
+    phone.headed("Point 1 0.10 mL").await;
+    let lies = lying(&mut phone, "Opened").await;
+    phone.sure(lies.0 == 0 && !lies.2, &format!("{lies:?} lie open")).await;
+    phone
+}
+
+async fn it_locks_itself_and_leaves_the_running_case_in_reach(mut phone: Phone) -> Phone {
+    two_cases(&mut phone).await;
+    set(&mut phone, CODE).await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    to_first_draw(&mut phone).await;
+    // Five minutes untouched, in the middle of it.
+    phone.sleep(Duration::from_secs(290)).await;
+    to_start(&mut phone).await;
+    phone.see("DEMO 0001").await;
+    phone.sleep(Duration::from_secs(310)).await;
+    phone.see("Records are sealed.").await;
+    phone.see_no("DEMO").await;
+    open_case(&mut phone).await;
+    make(&mut phone, VIAL, STRENGTH).await;
+    begin(&mut phone, 1).await;
+    home(&mut phone).await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    open_case(&mut phone).await;
+    phone.headed("Point 1 0.10 mL").await;
+    phone
+}
+
+async fn wrong_passcodes_slow_down(mut phone: Phone) -> Phone {
+    two_cases(&mut phone).await;
+    set(&mut phone, CODE).await;
+    home(&mut phone).await;
+    for _ in 0..4 {
+        unlock(&mut phone, "0000000").await;
+        phone.see("Not the passcode.").await;
+    }
+    unlock(&mut phone, "0000000").await;
+    phone.see("Too many wrong ones. Try again in").await;
+    // Nor does a page that is loaded again let another try through.
+    phone.reload().await;
+    phone.see("Too many wrong ones. Try again in").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("Records are sealed.").await;
+    phone.let_pass(Duration::from_secs(20)).await;
+    phone.see_no("Too many wrong ones").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    phone
+}
+
+async fn a_passcode_is_changed_and_taken_off(mut phone: Phone) -> Phone {
+    const OTHER: &str = "five wells south";
+    phone.at_each = AtEach::Check;
+    two_cases(&mut phone).await;
+    let before = lying(&mut phone, "Colour at point").await;
+    set(&mut phone, CODE).await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    phone.tap("Passcode").await;
+    phone.see("Set, and unlocked now.").await;
+    phone.at("lock-open").await;
+    phone.tap("Change the passcode").await;
+    phone.type_into("Passcode now", CODE).await;
+    phone.type_into("New passcode", OTHER).await;
+    phone.type_into("The same again", OTHER).await;
+    phone.at("lock-change").await;
+    phone.tap("Change the passcode").await;
+    phone.see("Changed.").await;
+    home(&mut phone).await;
+    unlock(&mut phone, CODE).await;
+    phone.see("Not the passcode.").await;
+    unlock(&mut phone, OTHER).await;
+    phone.see("DEMO 0001").await;
+
+    phone.tap("Passcode").await;
+    phone.tap("Take the passcode off").await;
+    phone.type_into("Passcode now", CODE).await;
+    phone.tap("Take the passcode off").await;
+    phone.see("Not the passcode.").await;
+    phone.type_into("Passcode now", OTHER).await;
+    phone.at("lock-clear").await;
+    phone.tap("Take the passcode off").await;
+    phone.see("Taken off. Records lie open.").await;
+    let after = lying(&mut phone, "Colour at point").await;
+    phone.sure(after == before, &format!("{after:?} lie, not {before:?}")).await;
+    home(&mut phone).await;
+    phone.see("DEMO 0002").await;
+    phone.nothing_found().await;
+    phone
+}
+
+async fn photos_lie_sealed_too(mut phone: Phone) -> Phone {
+    phone.open().await;
+    lay_and_open(&mut phone, 2).await;
+    home(&mut phone).await;
+    set(&mut phone, CODE).await;
+    let lies = lying(&mut phone, "photo").await;
+    phone.sure(lies.0 == 0 && !lies.2, &format!("{lies:?} lie open")).await;
+    phone
+}
