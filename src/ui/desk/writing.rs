@@ -60,6 +60,14 @@ impl Desk {
             return;
         }
         let Wanted { case, at, event, then } = wanted;
+        let event = match event {
+            // A case opened before the phone had been read goes by the clinic's values all the same:
+            // they are known by now.
+            Event::Opened { reference, .. } => {
+                Event::Opened { reference, protocol: Box::new(untrack(|| self.protocol())) }
+            }
+            other => other,
+        };
         if !self.at_hand(case).await {
             // Sealed without the entries before it, it would claim the place of the first. It waits.
             let wanted = Wanted { case, at, event, then };
