@@ -24,5 +24,5 @@ pub mod sums;
 pub mod timeline;
 pub mod values;
 
-pub use framed::Framed;
+pub use framed::{Apart, Framed};
 pub use guard::of_case;

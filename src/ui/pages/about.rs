@@ -4,10 +4,10 @@ use super::keeping::save_everything;
 use super::timeline::passing;
 use crate::phone::update::{self, use_offline};
 use crate::store::persist::{self, Persistence};
-use crate::ui::app::{set_title, use_go};
+use crate::ui::app::set_title;
 use crate::ui::desk::use_desk;
-use crate::ui::page::Page;
-use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Screen, Title, Toast, Tone};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Title, Toast, Tone};
 use crate::ui::words::{self, about as said};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -17,7 +17,6 @@ use wasm_bindgen_futures::spawn_local;
 #[component]
 pub fn About() -> impl IntoView {
     let desk = use_desk();
-    let go = use_go();
     set_title(said::TITLE);
     let told = passing();
     let save = move |()| {
@@ -32,12 +31,7 @@ pub fn About() -> impl IntoView {
         Memo::new(move |_| desk.headlines().is_empty() && desk.keeping().read().damaged.is_empty());
     let why_not = Signal::derive(move || empty.get().then(|| said::NOTHING.to_owned()));
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title eyebrow=Some(words::app::NAME.to_owned())>{said::TITLE}</Title>
             {section(said::WHAT, paragraphs(said::WHAT_WORDS))}
             {section(said::NOT, paragraphs(said::NOT_WORDS))}
@@ -61,7 +55,7 @@ pub fn About() -> impl IntoView {
                     {words::app::keeping::SAVE_FILE}
                 </GoButton>
             </Foot>
-        </Screen>
+        </Apart>
     }
 }
 

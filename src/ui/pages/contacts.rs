@@ -5,12 +5,12 @@ mod edit;
 use crate::case::{Contact, Number, Role};
 use crate::protocol::Region;
 use crate::protocol::emergency::{Proposed, numbers};
-use crate::ui::app::{set_title, use_go};
+use crate::ui::app::set_title;
 use crate::ui::desk::{Desk, use_desk};
-use crate::ui::page::Page;
-use crate::ui::parts::{CallRow, Note, QuietButton, Screen, Title, Toast, Tone};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{CallRow, Note, QuietButton, Title, Toast, Tone};
 use crate::ui::tap::Taps;
-use crate::ui::words::{self, contacts as said};
+use crate::ui::words::contacts as said;
 use edit::{Edit, Editing};
 use leptos::prelude::*;
 
@@ -52,7 +52,6 @@ impl Book {
 #[component]
 pub fn ContactsPage() -> impl IntoView {
     set_title(said::TITLE);
-    let go = use_go();
     let book = Book {
         desk: use_desk(),
         editing: RwSignal::new(None),
@@ -60,18 +59,13 @@ pub fn ContactsPage() -> impl IntoView {
         taps: Taps::new(),
     };
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::TITLE}</Title>
             <Note>{said::WHY}</Note>
             {Role::ALL.map(|role| view! { <OfRole book role /> })}
             <Edit book />
             <Toast text=book.told />
-        </Screen>
+        </Apart>
     }
 }
 

@@ -1,6 +1,7 @@
-//! The frame of a case's pages beside the steps.
+//! The frames of pages beside the steps: those of a case, and those of none.
 
 use crate::ui::app::use_go;
+use crate::ui::page::Page;
 use crate::ui::parts::{Foot, Screen};
 use crate::ui::steps::use_here;
 use crate::ui::words::app as words;
@@ -34,6 +35,29 @@ pub fn Framed(
         >
             {children()}
             <p class="follow no-print">{words::FOLLOW}</p>
+        </Screen>
+    }
+}
+
+/// The frame of a page that belongs to no case: back, and anaphylaxis.
+#[component]
+pub fn Apart(
+    /// The actions.
+    #[prop(optional)]
+    foot: Option<Foot>,
+    /// The content.
+    children: Children,
+) -> impl IntoView {
+    let go = use_go();
+    view! {
+        <Screen
+            back=Callback::new(move |()| go.back())
+            back_label=words::BACK
+            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
+            anaphylaxis_label=words::ANAPHYLAXIS
+            foot
+        >
+            {children()}
         </Screen>
     }
 }

@@ -21,8 +21,8 @@ use crate::phone::{clock, use_now};
 use crate::protocol::Protocol;
 use crate::ui::app::{Go, set_title, use_go};
 use crate::ui::desk::{Desk, use_desk};
-use crate::ui::page::Page;
-use crate::ui::parts::{Foot, GoButton, Item, Screen, Segment, Title, Toast};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Foot, GoButton, Item, Segment, Title, Toast};
 use crate::ui::tap::Taps;
 use crate::ui::words::{self, kit as said};
 use leptos::prelude::*;
@@ -110,15 +110,9 @@ impl Kit {
 pub fn KitPage() -> impl IntoView {
     set_title(said::TITLE);
     let kit = Kit::new();
-    let go = kit.go;
     let some = Memo::new(move |_| !kit.stock.read().holdings().is_empty());
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::TITLE}</Title>
             {move || {
                 if some.get() {
@@ -149,7 +143,7 @@ pub fn KitPage() -> impl IntoView {
                 <Toast text=kit.told />
                 <GoButton on_press=move |()| kit.sheet.set(Sheet::Add)>{said::ADD}</GoButton>
             </Foot>
-        </Screen>
+        </Apart>
     }
 }
 

@@ -10,11 +10,11 @@ mod taking;
 
 use super::timeline::passing;
 use crate::kit::LotId;
-use crate::ui::app::{set_title, use_go};
+use crate::ui::app::set_title;
 use crate::ui::desk::use_desk;
-use crate::ui::page::Page;
-use crate::ui::parts::{Screen, Title, Toast};
-use crate::ui::words::{self, records as said};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Title, Toast};
+use crate::ui::words::records as said;
 use leptos::prelude::*;
 use list::List;
 use taking::{Chosen, Incoming, Taking};
@@ -25,7 +25,6 @@ pub fn RecordsPage(
     /// Of which lot cases are looked for first, as when one is recalled.
     lot: Option<LotId>,
 ) -> impl IntoView {
-    let go = use_go();
     let desk = use_desk();
     set_title(said::TITLE);
     let batch = lot.and_then(|lot| {
@@ -39,17 +38,12 @@ pub fn RecordsPage(
             view! { <Taking incoming /> }.into_any()
         } else {
             view! {
-                <Screen
-                    back=Callback::new(move |()| go.back())
-                    back_label=words::app::BACK
-                    on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-                    anaphylaxis_label=words::app::ANAPHYLAXIS
-                >
+                <Apart>
                     <Title>{said::TITLE}</Title>
                     <List typed />
                     <taking::Door incoming />
                     <Toast text=incoming.told />
-                </Screen>
+                </Apart>
             }
             .into_any()
         }

@@ -5,11 +5,11 @@ use crate::phone::notice::{self, Permission};
 use crate::phone::{badge, sound, use_clock, use_now, view, wake};
 use crate::store::habits::{Noticed, Trial};
 use crate::ui::alarm::use_alarm;
-use crate::ui::app::{set_title, use_go};
+use crate::ui::app::set_title;
 use crate::ui::habits::{ScreenChoice, use_habits};
-use crate::ui::page::Page;
-use crate::ui::parts::{Clock, Foot, GoButton, Note, Pair, QuietButton, Screen, Title, Tone};
-use crate::ui::words::{self, ringing as said};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Clock, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
+use crate::ui::words::ringing as said;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -31,7 +31,6 @@ enum Stage {
 #[component]
 pub fn RingingPage() -> impl IntoView {
     set_title(said::PAGE);
-    let go = use_go();
     let clock = use_clock();
     let now = use_now();
     let alarm = use_alarm();
@@ -83,13 +82,7 @@ pub fn RingingPage() -> impl IntoView {
         Stage::Rang { .. } => ().into_any(),
     };
     view! {
-        <Screen
-            reference=Some(words::app::NAME.to_owned())
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::PAGE}</Title>
             <Note tone=Tone::Caution>{said::HONEST}</Note>
             <section class="trial">
@@ -99,7 +92,7 @@ pub fn RingingPage() -> impl IntoView {
             <Facts stage />
             <ScreenChoice />
             <Foot slot>{foot}</Foot>
-        </Screen>
+        </Apart>
     }
 }
 

@@ -9,16 +9,15 @@ mod refuse;
 mod syringe;
 
 use self::inputs::{Inputs, Tab, Way};
-use crate::ui::app::{set_title, use_go};
-use crate::ui::page::Page;
-use crate::ui::parts::{Item, Screen, Segment, Title};
+use crate::ui::app::set_title;
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Item, Segment, Title};
 use crate::ui::words::{self, sums as said};
 use leptos::prelude::*;
 
 /// The three sums.
 #[component]
 pub fn Sums() -> impl IntoView {
-    let go = use_go();
     let inputs = Inputs::taken_up();
     set_title(said::TITLE);
     let tabs = [
@@ -28,12 +27,7 @@ pub fn Sums() -> impl IntoView {
     ];
     let tab = inputs.tab;
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title eyebrow=Some(said::NO_CASE.to_owned())>{said::TITLE}</Title>
             <Segment
                 legend=said::WHICH
@@ -48,7 +42,7 @@ pub fn Sums() -> impl IntoView {
                 Tab::Area => view! { <area::ByArea inputs /> }.into_any(),
             }}
             <p class="follow">{words::app::OFF_LABEL} " " {words::app::FOLLOW}</p>
-        </Screen>
+        </Apart>
     }
 }
 

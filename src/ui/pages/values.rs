@@ -7,10 +7,10 @@ pub use typing::{slip, usual};
 
 use crate::protocol::source;
 use crate::protocol::{Control, Id, Protocol, Region, Value};
-use crate::ui::app::{set_title, use_go};
+use crate::ui::app::set_title;
 use crate::ui::desk::use_desk;
-use crate::ui::page::Page;
-use crate::ui::parts::{Item, Note, Row, Rows, Screen, Segment, Title, Toast, Tone, Why};
+use crate::ui::pages::Apart;
+use crate::ui::parts::{Item, Note, Row, Rows, Segment, Title, Toast, Tone, Why};
 use crate::ui::words::values::{self as said, Group};
 use crate::ui::words::{self, numbers};
 use leptos::prelude::*;
@@ -19,7 +19,6 @@ use leptos::prelude::*;
 #[component]
 pub fn Values() -> impl IntoView {
     let desk = use_desk();
-    let go = use_go();
     set_title(said::TITLE);
     let chosen = RwSignal::new(None::<Id>);
     let told = super::timeline::passing();
@@ -34,12 +33,7 @@ pub fn Values() -> impl IntoView {
         desk.set_protocol(Protocol { region, ..untrack(|| desk.protocol()) }, || ());
     };
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title eyebrow=Signal::derive(move || {
                 Some(said::changed_count(changed.get()))
             })>{said::TITLE}</Title>
@@ -56,7 +50,7 @@ pub fn Values() -> impl IntoView {
             <p class="follow">{words::app::FOLLOW}</p>
             <setting::SettingSheet chosen told />
             <Toast text=told />
-        </Screen>
+        </Apart>
     }
 }
 
