@@ -97,6 +97,11 @@ impl Ring {
         self.public.0 == keys.public().to_bytes()
     }
 
+    /// Whether the same keys are in another ring, perhaps under another passcode.
+    pub fn shares_keys(&self, other: &Self) -> bool {
+        self.public == other.public
+    }
+
     /// Where to write while the keys are away.
     ///
     /// # Errors

@@ -64,6 +64,7 @@ fn another_passcode_changes_no_record() {
     let keys = new.open("eight wells").unwrap();
     assert_eq!(keys.open("photo/1", &sealed), Ok(vec![1, 2, 3]));
     assert_eq!(new.open("seven wells").err(), Some(RingError::Wrong));
+    assert!(new.shares_keys(&old) && new.is_of(&keys));
     // Who kept the old ring and the old passcode has the keys still: that is said where one is changed.
     assert!(old.open("seven wells").is_ok());
 }
@@ -79,8 +80,9 @@ fn what_is_sealed_stays_in_its_place_and_as_it_was() {
         assert_eq!(keys.open("entry/a/1", &altered), Err(Broken), "byte {at}");
         assert_eq!(keys.open("entry/a/1", &sealed[..at]), Err(Broken), "cut at {at}");
     }
-    let (_, others) = Ring::forge("seven wells", CHEAP, &mut Counted(2));
+    let (other, others) = Ring::forge("seven wells", CHEAP, &mut Counted(2));
     assert_eq!(others.open("entry/a/1", &sealed), Err(Broken));
+    assert!(!other.shares_keys(&ring().0) && !other.is_of(&keys));
 }
 
 #[test]

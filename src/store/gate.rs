@@ -99,11 +99,17 @@ pub fn standing() -> Standing {
     })
 }
 
-/// Looks which passcode is set, as before each reading: another tab may have set one, or taken it off.
-/// Keys that are here stay here while they are those of the ring.
+/// Looks which passcode is set, as before each reading and each use of a passcode: another tab may have
+/// set one, changed it or taken it off. Keys that are here stay here while they are those of the ring.
+/// Where no ring is found and a place could not be read, everything stays as it was.
 pub async fn arrive() -> Standing {
-    let texts = [near(), deep().await].into_iter().flatten().flatten();
+    let looked = [near(), deep().await];
+    let told = looked.iter().all(Result::is_ok);
+    let texts = looked.into_iter().flatten().flatten();
     let read: Vec<_> = texts.map(|text| Ring::read(&text)).collect();
+    if read.is_empty() && !told {
+        return standing();
+    }
     let unread = read.iter().find_map(|ring| ring.as_ref().err().copied());
     let mut rings: Vec<Ring> = read.into_iter().flatten().collect();
     rings.dedup();
@@ -112,8 +118,13 @@ pub async fn arrive() -> Standing {
         state.lock = match (&state.lock, rings.first()) {
             (_, None) => Lock::Off,
             (Lock::Open(keys), Some(ring)) if ring.is_of(keys) => Lock::Open(keys.clone()),
-            (Lock::Shut(letterbox), Some(_)) => Lock::Shut(letterbox.clone()),
-            (Lock::Off | Lock::Open(_), Some(ring)) => shut(ring),
+            // A letter to keys that are no more would never be opened again.
+            (Lock::Shut(letterbox), Some(ring))
+                if state.rings.iter().any(|known| known.shares_keys(ring)) =>
+            {
+                Lock::Shut(letterbox.clone())
+            }
+            (_, Some(ring)) => shut(ring),
         };
         state.rings = rings;
     });
@@ -130,6 +141,7 @@ fn shut(ring: &Ring) -> Lock {
 /// # Errors
 /// [`GateError::Wrong`]. What could not be sealed anew is as it was, and is tried the next time.
 pub async fn unlock(passcode: &str, now: Moment) -> Result<(), GateError> {
+    arrive().await;
     let (ring, keys) = tried(passcode, now)?;
     let lock = Lock::Open(Rc::new(keys));
     HERE.with_borrow_mut(|state| state.lock = lock.clone());
@@ -155,6 +167,11 @@ pub fn lock() {
 /// [`GateError`]; either no passcode is set, or it is and the rest is sealed at the next unlocking.
 pub async fn set(passcode: &str) -> Result<(), GateError> {
     crate::phone::random::bits()?;
+    // Another ring in place of one that is would be the end of all that is sealed under it.
+    if near()?.is_some() || deep().await?.is_some() {
+        arrive().await;
+        return Err(GateError::Refused(Refusal::Overtaken));
+    }
     let (ring, keys) = Ring::forge(passcode, Cost::OWASP, &mut Dice);
     if let Err(why) = keep(&ring).await {
         // With one ring only, a lost database would be the end of every record.
@@ -174,6 +191,7 @@ pub async fn set(passcode: &str) -> Result<(), GateError> {
 /// # Errors
 /// [`GateError`]; the old passcode opens still, and perhaps the new one too.
 pub async fn change(old: &str, new: &str, now: Moment) -> Result<(), GateError> {
+    arrive().await;
     let (_, keys) = tried(old, now)?;
     let ring = Ring::of(&keys, new, Cost::OWASP, &mut Dice);
     keep(&ring).await?;
@@ -186,6 +204,7 @@ pub async fn change(old: &str, new: &str, now: Moment) -> Result<(), GateError> 
 /// # Errors
 /// [`GateError`]; then the passcode is set still, and opens what is sealed.
 pub async fn clear(passcode: &str, now: Moment) -> Result<(), GateError> {
+    arrive().await;
     let (_, keys) = tried(passcode, now)?;
     let open = Lock::Open(Rc::new(keys));
     HERE.with_borrow_mut(|state| state.lock = Lock::Off);

@@ -8,11 +8,12 @@ use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::{Desk, use_desk};
 use crate::ui::habits::use_habits;
 use crate::ui::page::Page;
+use crate::ui::pages::Apart;
 use crate::ui::parts::{
-    DangerButton, Foot, GoButton, Item, Note, QuietButton, Screen, Segment, TextField, Tick, Title,
-    Toast, Tone,
+    DangerButton, Foot, GoButton, Item, Note, QuietButton, Segment, TextField, Tick, Title, Toast,
+    Tone,
 };
-use crate::ui::words::{self, lock as said};
+use crate::ui::words::lock as said;
 use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -152,50 +153,44 @@ pub fn Unlock() -> impl IntoView {
 pub fn LockedCase() -> impl IntoView {
     let go = use_go();
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::LOCKED_CASE}</Title>
             <Unlock />
             <Note>{said::BEGIN_WHY}</Note>
             <Foot slot>
                 <GoButton on_press=move |()| go.instead(Page::Home)>{said::BEGIN}</GoButton>
             </Foot>
-        </Screen>
+        </Apart>
     }
 }
 
 /// In place of a page that needs the records.
 #[component]
 pub fn LockedPage() -> impl IntoView {
-    let go = use_go();
     view! {
-        <Screen
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::LOCKED_PAGE}</Title>
             <p>{said::LOCKED_WHY}</p>
             <Unlock />
-        </Screen>
+        </Apart>
     }
 }
 
 /// The page.
 #[component]
 pub fn LockPage() -> impl IntoView {
-    let go = use_go();
     set_title(said::TITLE);
     let desk = use_desk();
     let form = Form::new();
+    // Wrong and shut: another tab had set a passcode meanwhile.
+    let wrong = move || {
+        let why = form.wrong.get()?;
+        Some(view! { <Note tone=Tone::Danger>{said::error(&why)}</Note> })
+    };
     let content = move || match desk.standing() {
         Standing::Unset => view! { <Setting form /> }.into_any(),
         Standing::Shut => view! {
+            {wrong}
             <p>{said::LOCKED_WHY}</p>
             <Unlock />
         }
@@ -206,13 +201,7 @@ pub fn LockPage() -> impl IntoView {
         }
     };
     view! {
-        <Screen
-            reference=Some(words::app::NAME.to_owned())
-            back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
-            on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
-        >
+        <Apart>
             <Title arrive=true>{said::TITLE}</Title>
             {content}
             <Toast text=form.told />
@@ -230,7 +219,7 @@ pub fn LockPage() -> impl IntoView {
                     Standing::Shut | Standing::Broken(_) => None,
                 }}
             </Foot>
-        </Screen>
+        </Apart>
     }
 }
 

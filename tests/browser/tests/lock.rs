@@ -16,6 +16,7 @@ crate::on_both_engines! {
     wrong_passcodes_slow_down
     a_passcode_is_changed_and_taken_off
     photos_lie_sealed_too
+    a_passcode_of_another_tab_is_not_set_anew
 }
 
 /// One closed case on the shelves and one in the archive.
@@ -214,5 +215,37 @@ async fn photos_lie_sealed_too(mut phone: Phone) -> Phone {
     set(&mut phone, CODE).await;
     let lies = lying(&mut phone, "photo").await;
     phone.sure(lies.0 == 0 && !lies.2, &format!("{lies:?} lie open")).await;
+    phone
+}
+
+/// In a browser that tells no tab which of them writes, both may set a passcode. The second would take
+/// the keys to all that is sealed under the first.
+async fn a_passcode_of_another_tab_is_not_set_anew(mut phone: Phone) -> Phone {
+    const ALONE: &str =
+        "Object.defineProperty(Navigator.prototype, 'locks', { get: () => undefined });";
+    phone.start().await;
+    phone.before_each_page(ALONE).await;
+    let url = phone.server.url();
+    phone.go(&url).await;
+    phone.see("New case").await;
+    lay_near(&mut phone, &[closed_case(1, 12)]).await;
+    home(&mut phone).await;
+    phone.tap("Passcode").await;
+    let (first, second) = phone.another_tab().await;
+    home(&mut phone).await;
+    set(&mut phone, CODE).await;
+
+    phone.turn_to(&first).await;
+    phone.type_into("New passcode", "five wells south").await;
+    phone.type_into("The same again", "five wells south").await;
+    phone.tick("I know that a forgotten passcode is final").await;
+    phone.go_on("Set the passcode").await;
+    phone.see("Not done: another tab wrote it meanwhile.").await;
+    home(&mut phone).await;
+    unlock(&mut phone, "five wells south").await;
+    phone.see("Not the passcode.").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    phone.turn_to(&second).await;
     phone
 }
