@@ -8,6 +8,7 @@
 //   freshet-take-over  app → here    use the new version now; sent only when no round runs.
 //   freshet-check      app → here    look for a new version now.
 //   freshet-checked    here → app    detail: "found", "current" or "unreachable".
+//   freshet-theme      app → here    detail: "phone", "light", "dark" or "sunlight", as now chosen.
 // The last state also stands on <html>, as data-update and so on, for who comes late.
 // data-version is the version of the page, and empty in a build for development.
 
@@ -23,6 +24,33 @@ function tell(what, state) {
   root.dataset[what] = state;
   dispatchEvent(new CustomEvent(`freshet-${what}`, { detail: state }));
 }
+
+// ---- Theme
+
+const bars = [...document.querySelectorAll("meta[name=theme-color]")].map((meta) => [meta, meta.media]);
+
+/** Wears a theme, and colours the phone's bars alike; without one, as the phone prefers. */
+function wear(theme) {
+  if (!["light", "dark", "sunlight"].includes(theme)) theme = null;
+  if (theme) root.dataset.theme = theme;
+  else delete root.dataset.theme;
+  for (const [meta, media] of bars) {
+    if (!theme) meta.media = media;
+    else meta.media = meta.dataset.of === theme ? "all" : "not all";
+  }
+}
+
+/** The theme that this browser keeps among the app's habits, so that nothing flashes until the app runs. */
+function kept() {
+  try {
+    return JSON.parse(localStorage.getItem("freshet/habits"))?.theme;
+  } catch {
+    return null;
+  }
+}
+
+addEventListener("freshet-theme", (event) => wear(event.detail));
+wear(kept());
 
 // ---- Trouble
 

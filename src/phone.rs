@@ -37,6 +37,8 @@ pub mod sound;
 #[cfg(feature = "app")]
 pub mod tabs;
 #[cfg(feature = "app")]
+pub mod theme;
+#[cfg(feature = "app")]
 pub mod tick;
 #[cfg(feature = "app")]
 pub mod touch;

@@ -16,6 +16,7 @@ mod rehearsal;
 mod skin;
 mod steps;
 mod tap;
+mod theme;
 mod title;
 mod words;
 

@@ -1,5 +1,5 @@
-//! What is set for this phone and not for a case: how its screen is kept, and how a test of its alarm
-//! went. No record: losing it costs a tap.
+//! What is set for this phone and not for a case: how its screen looks and is kept, and how a test of
+//! its alarm went. No record: losing it costs a tap.
 
 use crate::measure::{Moment, Span};
 use serde::{Deserialize, Serialize};
@@ -86,12 +86,41 @@ impl Patience {
     }
 }
 
+/// What the screen looks like.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Theme {
+    /// As the phone prefers.
+    #[default]
+    Phone,
+    /// Dark on light.
+    Light,
+    /// Light on dark.
+    Dark,
+    /// Black on white with heavy lines: for a screen that the sun is on.
+    Sunlight,
+}
+
+impl Theme {
+    /// Its name in the page and in what is kept; `public/boot.js` reads both.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Phone => "phone",
+            Self::Light => "light",
+            Self::Dark => "dark",
+            Self::Sunlight => "sunlight",
+        }
+    }
+}
+
 /// What is set for this phone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Habits {
     /// What the screen does.
     pub screen: Screen,
+    /// What it looks like.
+    pub theme: Theme,
     /// When it locks itself, if a passcode is set.
     pub patience: Patience,
     /// The last test of the alarm.
@@ -144,11 +173,24 @@ mod tests {
 
     #[test]
     fn habits_are_read_as_written_and_what_is_missing_is_as_supplied() {
-        let habits =
-            Habits { screen: Screen::MaySleep, patience: Patience::Long, tried: Some(TRIAL) };
+        let habits = Habits {
+            screen: Screen::MaySleep,
+            theme: Theme::Sunlight,
+            patience: Patience::Long,
+            tried: Some(TRIAL),
+        };
         let text = serde_json::to_string(&habits).unwrap();
         assert_eq!(serde_json::from_str::<Habits>(&text).unwrap(), habits);
         assert_eq!(serde_json::from_str::<Habits>("{}").unwrap(), Habits::default());
         assert_eq!(Habits::default().screen, Screen::StaysOn);
+    }
+
+    #[test]
+    fn a_theme_is_kept_under_the_name_that_the_page_knows() {
+        for theme in [Theme::Phone, Theme::Light, Theme::Dark, Theme::Sunlight] {
+            let text = serde_json::to_string(&Habits { theme, ..Habits::default() }).unwrap();
+            let kept: serde_json::Value = serde_json::from_str(&text).unwrap();
+            assert_eq!(kept["theme"], theme.name());
+        }
     }
 }

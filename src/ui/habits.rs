@@ -2,7 +2,8 @@
 
 use super::parts::{Item, Note, Segment, Tone};
 use super::words::ringing as said;
-use crate::store::habits::{self, Habits, Patience, Screen, Trial};
+use crate::phone::theme;
+use crate::store::habits::{self, Habits, Patience, Screen, Theme, Trial};
 use leptos::prelude::*;
 
 /// What is set for this phone. Copied freely.
@@ -32,6 +33,17 @@ impl Kept {
     /// What the screen does.
     pub fn screen(self) -> Screen {
         self.habits.read().screen
+    }
+
+    /// What it looks like.
+    pub fn theme(self) -> Theme {
+        self.habits.read().theme
+    }
+
+    /// Sets what the screen looks like; it does at once.
+    pub fn set_theme(self, theme: Theme) {
+        self.change(|habits| habits.theme = theme);
+        theme::wear(theme.name());
     }
 
     /// When it locks itself.

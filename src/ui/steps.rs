@@ -17,6 +17,7 @@ use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};
 use super::page::Page;
 use super::parts::{Foot, Note, QuietButton, Screen, StepMark, Tone};
+use super::theme::ThemeLine;
 use super::words;
 use crate::case::{Case, CaseId, Event, Step};
 use leptos::prelude::*;
@@ -185,6 +186,7 @@ pub fn CaseScreen(
             <Reacting />
             <Flagged />
             {children()}
+            <ThemeLine />
         </Screen>
     }
 }

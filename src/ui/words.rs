@@ -39,6 +39,7 @@ pub mod sketching;
 pub mod strength;
 pub mod sums;
 pub mod syringe;
+pub mod theme;
 pub mod time;
 pub mod timeline;
 pub mod typed;

@@ -4,6 +4,7 @@ use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{Foot, Screen};
 use crate::ui::steps::use_here;
+use crate::ui::theme::ThemeLine;
 use crate::ui::words::app as words;
 use leptos::prelude::*;
 
@@ -35,6 +36,7 @@ pub fn Framed(
         >
             {children()}
             <p class="follow no-print">{words::FOLLOW}</p>
+            <ThemeLine />
         </Screen>
     }
 }

@@ -24,6 +24,13 @@ pub struct Foot {
     children: Children,
 }
 
+/// One more thing in the top bar, between what it names and the alarm: `<Bar slot>…</Bar>`.
+#[slot]
+pub struct Bar {
+    /// A button.
+    children: Children,
+}
+
 /// The frame: top bar, rail of steps, content, foot.
 ///
 /// The top bar and the foot stay in sight while the content scrolls between them.
@@ -47,6 +54,9 @@ pub fn Screen(
     /// The word on that button.
     #[prop(optional, into)]
     anaphylaxis_label: Text,
+    /// What else stands in the top bar.
+    #[prop(optional)]
+    bar: Option<Bar>,
     /// The actions.
     #[prop(optional_no_strip)]
     foot: Option<Foot>,
@@ -71,6 +81,7 @@ pub fn Screen(
                             }
                         })}
                     <p class="top-reference">{move || reference.get()}</p>
+                    {bar.map(|bar| (bar.children)())}
                     {on_anaphylaxis
                         .map(|open| {
                             view! {

@@ -41,6 +41,8 @@ pub enum Icon {
     Same,
     /// Three dots: nothing to tell.
     Untold,
+    /// A disc with rays: the screen, and the light on it.
+    Sun,
 }
 
 impl Icon {
@@ -67,6 +69,9 @@ impl Icon {
             Self::Worse => "M12 19 4 5h16zM12 15V7M9.5 8.5h5",
             Self::Same => "M5 9h14M5 15h14",
             Self::Untold => "M6 12v.3M12 12v.3M18 12v.3",
+            Self::Sun => {
+                "M12 8a4 4 0 1 0 0 8 4 4 0 0 0 0-8zM12 2.5v2.2M12 19.3v2.2M2.5 12h2.2M19.3 12h2.2M5.3 5.3l1.5 1.5M17.2 17.2l1.5 1.5M18.7 5.3l-1.5 1.5M6.8 17.2l-1.5 1.5"
+            }
         }
     }
 }
