@@ -1,6 +1,7 @@
 //! The house itself: arrows go down, and clinical numbers live on one floor.
 
 mod arrows;
+mod contrast;
 mod numbers;
 
 use std::fs;
