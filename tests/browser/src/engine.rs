@@ -1,6 +1,7 @@
 //! Browsers and their drivers. Each test starts its own driver, and ends what it started, by id.
 
 use serde_json::{Value as Json, json};
+use std::io::{BufRead, BufReader};
 use std::net::{TcpListener, TcpStream};
 use std::path::Path;
 use std::process::{Child, Command, Stdio};
@@ -13,6 +14,10 @@ pub enum Engine {
     Chromium,
     /// Gecko, by geckodriver.
     Firefox,
+    /// WebKitGTK, which is Safari's engine, by WebKitWebDriver. Its browser for automation keeps
+    /// nothing once it ends, runs no script before the page's own, and takes its colours from the
+    /// desktop: what needs one of these is not asked of it.
+    WebKit,
 }
 
 impl Engine {
@@ -21,6 +26,7 @@ impl Engine {
         match self {
             Self::Chromium => "chromium",
             Self::Firefox => "firefox",
+            Self::WebKit => "webkit",
         }
     }
 
@@ -33,6 +39,7 @@ impl Engine {
         let (variable, usual) = match self {
             Self::Chromium => ("FRESHET_CHROMEDRIVER", "chromedriver"),
             Self::Firefox => ("FRESHET_GECKODRIVER", "geckodriver"),
+            Self::WebKit => ("FRESHET_WEBKITDRIVER", "WebKitWebDriver"),
         };
         (std::env::var(variable).unwrap_or_else(|_| usual.to_owned()), variable)
     }
@@ -78,6 +85,17 @@ impl Engine {
                     },
                 },
             }),
+            Self::WebKit => json!({
+                "webkitgtk:browserOptions": {
+                    "binary": first(&[
+                        "/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser",
+                        "/usr/lib/aarch64-linux-gnu/webkit2gtk-4.1/MiniBrowser",
+                    ]),
+                    // Without its bar of buttons the window may be as narrow as a phone. It takes no
+                    // profile; the name only tells it from another's.
+                    "args": ["--automation", "--full-screen", format!("--name={profile}")],
+                },
+            }),
         }
     }
 }
@@ -89,6 +107,8 @@ fn first(paths: &[&str]) -> Option<String> {
 /// A running driver.
 pub struct Driver {
     child: Child,
+    /// A screen that nobody sees, for a browser that cannot do without.
+    screen: Option<Screen>,
     /// Where it listens.
     pub url: String,
 }
@@ -110,6 +130,15 @@ impl Driver {
             // The colour scheme is a setting of the browser, not of the page.
             command.args(["--allow-system-access", &format!("--websocket-port={}", port())]);
         }
+        let screen = (engine == Engine::WebKit).then(Screen::start);
+        if let Some(screen) = &screen {
+            command.env("DISPLAY", &screen.name).envs([
+                ("WEBKIT_DISABLE_COMPOSITING_MODE", "1"),
+                ("LIBGL_ALWAYS_SOFTWARE", "1"),
+                // As root it has no sandbox to be run in; it shows nothing but this app.
+                ("WEBKIT_DISABLE_SANDBOX_THIS_IS_DANGEROUS", "1"),
+            ]);
+        }
         let child = command
             .stdin(Stdio::null())
             .stdout(Stdio::null())
@@ -121,13 +150,44 @@ impl Driver {
             assert!(start.elapsed() < Duration::from_secs(20), "{program} does not listen");
             std::thread::sleep(Duration::from_millis(30));
         }
-        Self { child, url: format!("http://127.0.0.1:{port_number}") }
+        Self { child, screen, url: format!("http://127.0.0.1:{port_number}") }
     }
 }
 
 impl Drop for Driver {
     fn drop(&mut self) {
         // Gone already is as good.
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+        drop(self.screen.take());
+    }
+}
+
+/// An X server without a screen.
+struct Screen {
+    child: Child,
+    /// What programs call it.
+    name: String,
+}
+
+impl Screen {
+    fn start() -> Self {
+        let mut child = Command::new("Xvfb")
+            .args(["-displayfd", "1", "-screen", "0", "1024x1024x24", "-nolisten", "tcp"])
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .unwrap_or_else(|error| panic!("Xvfb: {error}"));
+        let mut number = String::new();
+        let told = child.stdout.take().expect("a pipe");
+        BufReader::new(told).read_line(&mut number).expect("Xvfb tells its number");
+        Self { child, name: format!(":{}", number.trim()) }
+    }
+}
+
+impl Drop for Screen {
+    fn drop(&mut self) {
         let _ = self.child.kill();
         let _ = self.child.wait();
     }

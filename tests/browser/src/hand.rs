@@ -1,7 +1,7 @@
 //! What a user does, by the words on the screen.
 
 use crate::eye::PATIENCE;
-use crate::phone::{Phone, Tapped};
+use crate::phone::{By, Phone, Tapped};
 use fantoccini::elements::{Element, ElementRef};
 use serde_json::{Value as Json, json};
 use std::time::{Duration, Instant};
@@ -44,9 +44,9 @@ impl Phone {
         let start = Instant::now();
         loop {
             let typed = match self.found("field", label, "").await {
-                Ok((field, _)) => match field.click().await {
+                Ok((field, _)) => match self.meet(&field).await {
                     Ok(()) => self.type_over(&field, text).await,
-                    Err(error) => Err(error.to_string()),
+                    Err(why) => Err(why),
                 },
                 Err(why) => Err(why),
             };
@@ -55,6 +55,14 @@ impl Phone {
                 self.fail(&format!("cannot type into {label:?}: {why}")).await;
             }
             tokio::time::sleep(Duration::from_millis(60)).await;
+        }
+    }
+
+    /// Puts the focus on a field.
+    async fn meet(&mut self, field: &Element) -> Result<(), String> {
+        match self.by {
+            By::Finger => field.click().await.map_err(|error| error.to_string()),
+            By::Keys => self.reach(field).await,
         }
     }
 
@@ -94,9 +102,11 @@ impl Phone {
         let start = Instant::now();
         loop {
             let pressed = match self.found(kind, name, question).await {
-                Ok((element, tapped)) => {
-                    element.click().await.map(|()| tapped).map_err(|error| error.to_string())
+                Ok((element, tapped)) => match self.by {
+                    By::Finger => element.click().await.map_err(|error| error.to_string()),
+                    By::Keys => self.press_by_keys(&element, name).await,
                 }
+                .map(|()| tapped),
                 Err(why) => Err(why),
             };
             match pressed {
@@ -123,10 +133,11 @@ impl Phone {
         const FIND: &str = "
             const found = find(arguments[0], arguments[1], arguments[2]);
             if (found.length !== 1) return { count: found.length };
-            found[0].scrollIntoView({ block: 'center', behavior: 'instant' });
+            if (arguments[3]) found[0].scrollIntoView({ block: 'center', behavior: 'instant' });
             const { width, height } = found[0].getBoundingClientRect();
             return { count: 1, element: found[0], width, height };";
-        let arguments = vec![json!(kind), json!(name), json!(question)];
+        // The keyboard brings in view what it reaches by itself.
+        let arguments = vec![json!(kind), json!(name), json!(question), json!(self.by == By::Finger)];
         let found = self.try_run(FIND, arguments).await.map_err(|error| error.to_string())?;
         if found["count"] != json!(1) {
             return Err(format!("{} of that name", found["count"]));

@@ -15,11 +15,14 @@
 //! | [`canvas`] | where the picture that is drawn on lies on the screen |
 //! | [`photo`] | photos that the tests make: a card on a tilted plane, and files that are hardly photos |
 //! | [`check`] | what is checked on each screen: axe, width, size of targets |
+//! | [`fit`] | and on other shapes of screen: nothing cut off, covered or out of reach |
+//! | [`keys`] | a keyboard: what has the focus, and the keys that move and press it |
 //! | [`flows`] | whole ways through the app, shared by the tests and the page of screenshots |
 //!
 //! The environment names what is not in this folder: `FRESHET_DIST` (the built app),
-//! `FRESHET_CHROMEDRIVER`, `FRESHET_GECKODRIVER` and `FRESHET_AXE`; `tools/test` sets all four.
-//! `FRESHET_ENGINES` may name one engine to leave the other out while working.
+//! `FRESHET_CHROMEDRIVER`, `FRESHET_GECKODRIVER`, `FRESHET_WEBKITDRIVER` and `FRESHET_AXE`;
+//! `tools/test` sets them all. `FRESHET_ENGINES` may name one engine to leave the others out while
+//! working.
 
 pub mod bidi;
 pub mod build;
@@ -28,8 +31,10 @@ pub mod check;
 pub mod engine;
 pub mod eye;
 pub mod finger;
+pub mod fit;
 pub mod flows;
 pub mod hand;
+pub mod keys;
 pub mod outside;
 pub mod phone;
 pub mod photo;

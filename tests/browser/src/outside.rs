@@ -1,5 +1,5 @@
 //! What is set about a phone from outside the page: its clock, width and colours, its tabs; and
-//! what the browser itself tells. The only place where the two engines are asked differently.
+//! what the browser itself tells. The only place where the engines are asked differently.
 
 use crate::engine::Engine;
 use crate::phone::{Phone, SIZE};
@@ -55,7 +55,7 @@ impl Phone {
     /// set of the page's objects is not seen by it.
     async fn in_page(&mut self, script: &str) {
         match self.engine {
-            Engine::Chromium => drop(self.run(script, vec![]).await),
+            Engine::Chromium | Engine::WebKit => drop(self.run(script, vec![]).await),
             Engine::Firefox => {
                 let context = self.session_mut().window.clone();
                 let expression = format!("(() => {{ {script} }})()");
@@ -87,6 +87,7 @@ impl Phone {
                 Engine::Firefox => {
                     self.bidi("script.removePreloadScript", &json!({"script": old}));
                 }
+                Engine::WebKit => unreachable!("it runs no script before the page's own"),
             }
         }
         if self.ahead.is_zero() {
@@ -102,6 +103,7 @@ impl Phone {
                 let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
                 self.bidi("script.addPreloadScript", &params)["script"].clone()
             }
+            Engine::WebKit => panic!("WebKitGTK's clock can be set in an open page only: sleep"),
         };
         self.session_mut().clock = Some(made.as_str().expect("a name").to_owned());
     }
@@ -117,12 +119,17 @@ impl Phone {
                 let params = json!({"functionDeclaration": format!("() => {{ {script} }}")});
                 self.bidi("script.addPreloadScript", &params);
             }
+            Engine::WebKit => panic!("WebKitGTK runs no script before the page's own"),
         }
     }
 
     /// Makes the page so many CSS pixels wide.
     pub async fn resize(&mut self, width: u32) {
-        let height = SIZE.1;
+        self.shape((width, SIZE.1)).await;
+    }
+
+    /// Makes the page so many CSS pixels wide and high.
+    pub async fn shape(&mut self, (width, height): (u32, u32)) {
         match self.engine {
             Engine::Chromium => {
                 let params = json!({
@@ -136,6 +143,9 @@ impl Phone {
                     "context": context, "viewport": {"width": width, "height": height},
                 });
                 self.bidi("browsingContext.setViewport", &params);
+            }
+            Engine::WebKit => {
+                self.client().set_window_size(width, height).await.expect("a size");
             }
         }
     }
@@ -177,17 +187,48 @@ impl Phone {
                 let script = format!(
                     "Services.prefs.setIntPref('layout.css.prefers-color-scheme.content-override', {value});"
                 );
-                self.ask("moz/context", json!({"context": "chrome"})).await;
-                let ran = self.client().execute(&script, vec![]).await;
-                self.ask("moz/context", json!({"context": "content"})).await;
-                ran.expect("Firefox takes its own setting");
+                self.in_chrome(&script).await;
             }
+            Engine::WebKit => assert!(!dark, "WebKitGTK's scheme is the desktop's"),
         }
         let asked = "return matchMedia('(prefers-color-scheme: dark)').matches;";
         let start = Instant::now();
         while self.run(asked, vec![]).await != json!(dark) {
             assert!(start.elapsed() < Duration::from_secs(5), "the scheme does not change");
         }
+    }
+
+    /// More contrast or not, as the phone's own setting.
+    pub async fn set_contrast(&mut self, more: bool) {
+        match self.engine {
+            Engine::Chromium => {
+                let value = if more { "more" } else { "no-preference" };
+                let params = json!({"features": [{"name": "prefers-contrast", "value": value}]});
+                self.devtools("Emulation.setEmulatedMedia", params).await;
+            }
+            Engine::Firefox => {
+                // 0 is more, 3 as the system says.
+                let value = if more { 0 } else { 3 };
+                let script = format!(
+                    "Services.prefs.setIntPref('layout.css.prefers-contrast.content-override', {value});"
+                );
+                self.in_chrome(&script).await;
+            }
+            Engine::WebKit => panic!("WebKitGTK's contrast is the desktop's"),
+        }
+        let asked = "return matchMedia('(prefers-contrast: more)').matches;";
+        let start = Instant::now();
+        while self.run(asked, vec![]).await != json!(more) {
+            assert!(start.elapsed() < Duration::from_secs(5), "the contrast does not change");
+        }
+    }
+
+    /// Runs a script of Firefox's own, which may change its settings.
+    async fn in_chrome(&self, script: &str) {
+        self.ask("moz/context", json!({"context": "chrome"})).await;
+        let ran = self.client().execute(script, vec![]).await;
+        self.ask("moz/context", json!({"context": "content"})).await;
+        ran.expect("Firefox takes its own setting");
     }
 
     fn bidi(&mut self, method: &str, params: &Json) -> Json {

@@ -35,10 +35,23 @@ pub enum AtEach {
     /// Nothing.
     #[default]
     Nothing,
-    /// axe in light and in dark, and no sideways scrolling, also on the narrowest phone.
+    /// axe in each theme, and no sideways scrolling, also on the narrowest phone.
     Check,
+    /// Nothing cut off, covered or out of reach: on a small phone upright and lying, and with text of
+    /// twice the size.
+    Fit,
     /// A picture in light and one in dark, into this folder.
     Picture(PathBuf),
+}
+
+/// What the user acts with.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum By {
+    /// A finger on the glass.
+    #[default]
+    Finger,
+    /// A keyboard and nothing else.
+    Keys,
 }
 
 /// A phone with the app's host beside it.
@@ -51,6 +64,8 @@ pub struct Phone {
     pub taps: Vec<Tapped>,
     /// What is done at each screen.
     pub at_each: AtEach,
+    /// What taps and ticks are done with.
+    pub by: By,
     /// Stands before the names of screens.
     pub flow: &'static str,
     /// Screens passed so far, by name.
@@ -99,6 +114,7 @@ impl Phone {
             server: Server::start(&build::dist()),
             taps: Vec::new(),
             at_each: AtEach::Nothing,
+            by: By::Finger,
             flow: "",
             screens: Vec::new(),
             findings: Vec::new(),
@@ -138,7 +154,7 @@ impl Phone {
             .map(str::to_owned);
         let bidi = match self.engine {
             Engine::Firefox => Some(Bidi::connect(&address.expect("Firefox speaks BiDi"))),
-            Engine::Chromium => None,
+            Engine::Chromium | Engine::WebKit => None,
         };
         let window = client.window().await.expect("a window").into();
         self.session = Some(Session { client, bidi, window, clock: None, _driver: driver });

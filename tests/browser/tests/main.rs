@@ -2,9 +2,11 @@
 
 mod access;
 mod after;
+mod fit;
 mod followup;
 mod handover;
 mod hours;
+mod keyboard;
 mod kill;
 mod kit;
 mod lock;
@@ -22,27 +24,33 @@ mod rehearsal;
 mod ringing;
 mod storage;
 mod tabs;
+mod theme;
 mod update;
 mod urgent;
 mod values;
+mod webkit;
 
 use freshet_browser_tests::engine::Engine;
 use freshet_browser_tests::phone::Phone;
 use std::sync::{Condvar, Mutex};
 
-/// Makes a test for each engine of each function that takes a phone, not switched on yet.
+/// Makes a test on one engine of each function that takes a phone, not switched on yet.
+macro_rules! on_engine {
+    ($module:ident $engine:ident: $($(#[$note:meta])* $name:ident)*) => {
+        mod $module {
+            $($(#[$note])* #[test] fn $name() {
+                crate::run(freshet_browser_tests::engine::Engine::$engine, stringify!($name), super::$name);
+            })*
+        }
+    };
+}
+pub(crate) use on_engine;
+
+/// The same on each engine that can do all of it.
 macro_rules! on_both_engines {
-    ($($(#[$note:meta])* $name:ident)*) => {
-        mod chromium {
-            $($(#[$note])* #[test] fn $name() {
-                crate::run(freshet_browser_tests::engine::Engine::Chromium, stringify!($name), super::$name);
-            })*
-        }
-        mod firefox {
-            $($(#[$note])* #[test] fn $name() {
-                crate::run(freshet_browser_tests::engine::Engine::Firefox, stringify!($name), super::$name);
-            })*
-        }
+    ($($all:tt)*) => {
+        crate::on_engine! { chromium Chromium: $($all)* }
+        crate::on_engine! { firefox Firefox: $($all)* }
     };
 }
 pub(crate) use on_both_engines;

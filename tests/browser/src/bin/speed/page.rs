@@ -145,6 +145,7 @@ pub async fn measured(engine: Engine) -> (&'static str, Found) {
     let name = match engine {
         Engine::Chromium => "Chromium",
         Engine::Firefox => "Firefox",
+        Engine::WebKit => "WebKitGTK",
     };
     (name, Found::read(&found))
 }
