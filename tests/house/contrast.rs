@@ -202,9 +202,12 @@ fn hex(text: &str) -> Option<Colour> {
 
 /// The relative luminance that WCAG 2.2 defines.
 fn luminance(colour: Colour) -> f64 {
-    let [red, green, blue] = colour.map(|part| {
-        if part <= 0.04045 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
-    });
+    let [red, green, blue] =
+        colour.map(
+            |part| {
+                if part <= 0.04045 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
+            },
+        );
     0.2126 * red + 0.7152 * green + 0.0722 * blue
 }
 

@@ -32,7 +32,7 @@ pub fn About() -> impl IntoView {
     let why_not = Signal::derive(move || empty.get().then(|| said::NOTHING.to_owned()));
     view! {
         <Apart>
-            <Title eyebrow=Some(words::app::NAME.to_owned())>{said::TITLE}</Title>
+            <Title arrive=true eyebrow=Some(words::app::NAME.to_owned())>{said::TITLE}</Title>
             {section(said::WHAT, paragraphs(said::WHAT_WORDS))}
             {section(said::NOT, paragraphs(said::NOT_WORDS))}
             {section(

@@ -35,7 +35,7 @@ fn Unread(id: CaseId, why: Refusal) -> impl IntoView {
     let go = use_go();
     view! {
         <Screen back=Callback::new(move |()| go.back()) back_label=words::BACK>
-            <Title>{said::NOT_FETCHED}</Title>
+            <Title arrive=true>{said::NOT_FETCHED}</Title>
             <Note tone=Tone::Danger>{words::not_fetched(&why)}</Note>
             <Foot slot>
                 <GoButton on_press=move |()| desk.fetch_anew(id)>{said::TRY_AGAIN}</GoButton>

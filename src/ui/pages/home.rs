@@ -79,7 +79,7 @@ pub fn Home() -> impl IntoView {
             <Bar slot>
                 <ThemeButton />
             </Bar>
-            <Title>{said::TITLE}</Title>
+            <Title arrive=true>{said::TITLE}</Title>
             {move || {
                 unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::NO_NAME}</Note> })
             }}

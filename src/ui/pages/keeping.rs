@@ -62,6 +62,7 @@ fn OfOtherCases(page: Memo<Page>) -> impl IntoView {
             };
             view! {
                 <Banner
+                    alert=true
                     tone=Tone::Danger
                     text=Some(ringing::elsewhere(bell.what, &name))
                     action=Some(ringing::lead(&name))
@@ -256,7 +257,7 @@ pub fn NoSuchCase() -> impl IntoView {
     let go = use_go();
     view! {
         <Screen>
-            <Title>{said::NO_CASE}</Title>
+            <Title arrive=true>{said::NO_CASE}</Title>
             <p>{said::NO_CASE_WHY}</p>
             <Foot slot>
                 <GoButton on_press=move |()| go.instead(Page::Home)>{said::HOME}</GoButton>

@@ -39,7 +39,7 @@ pub fn RecordsPage(
         } else {
             view! {
                 <Apart>
-                    <Title>{said::TITLE}</Title>
+                    <Title arrive=true>{said::TITLE}</Title>
                     <List typed />
                     <taking::Door incoming />
                     <Toast text=incoming.told />

@@ -85,7 +85,7 @@ fn Choosing() -> impl IntoView {
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
             anaphylaxis_label=words::app::ANAPHYLAXIS
         >
-            <Title>{said::TITLE}</Title>
+            <Title arrive=true>{said::TITLE}</Title>
             <p>{said::INTRO}</p>
             {move || held().map(|run| view! { <Held case=run.case /> })}
             <Rows>{rows}</Rows>

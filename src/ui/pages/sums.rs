@@ -28,7 +28,7 @@ pub fn Sums() -> impl IntoView {
     let tab = inputs.tab;
     view! {
         <Apart>
-            <Title eyebrow=Some(said::NO_CASE.to_owned())>{said::TITLE}</Title>
+            <Title arrive=true eyebrow=Some(said::NO_CASE.to_owned())>{said::TITLE}</Title>
             <Segment
                 legend=said::WHICH
                 legend_hidden=true

@@ -115,7 +115,7 @@ fn Shown(record: Record) -> impl IntoView {
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(Some(id))))
             anaphylaxis_label=words::app::ANAPHYLAXIS
         >
-            <Title eyebrow>{said::RECORD}</Title>
+            <Title arrive=true eyebrow>{said::RECORD}</Title>
             <Chain held />
             <Days record />
             <section>

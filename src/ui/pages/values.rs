@@ -34,7 +34,7 @@ pub fn Values() -> impl IntoView {
     };
     view! {
         <Apart>
-            <Title eyebrow=Signal::derive(move || {
+            <Title arrive=true eyebrow=Signal::derive(move || {
                 Some(said::changed_count(changed.get()))
             })>{said::TITLE}</Title>
             <Note tone=Tone::Caution>{said::LOCAL}</Note>

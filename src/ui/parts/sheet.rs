@@ -102,10 +102,13 @@ pub fn Banner(
     /// What the button does.
     #[prop(optional, into)]
     on_action: Option<Callback<()>>,
+    /// Whether it is read out at once, before whatever else is being read: for what is due now.
+    #[prop(optional)]
+    alert: bool,
 ) -> impl IntoView {
     view! {
         // Always there, so that a screen reader notices when words come into it.
-        <div class="banner-place" role="status">
+        <div class="banner-place" role=if alert { "alert" } else { "status" }>
             {move || {
                 text.get()
                     .map(|text| {

@@ -1,7 +1,8 @@
 //! What is checked, or pictured, on each screen that a flow passes.
 
+use crate::engine::Engine;
 use crate::phone::{AtEach, Phone, SIZE};
-use serde_json::json;
+use serde_json::{Value as Json, json};
 use std::path::Path;
 use std::sync::OnceLock;
 use std::time::Duration;
@@ -124,6 +125,7 @@ impl Phone {
             let small = self.run(script, vec![json!(least)]).await;
             self.report(name, "too small to tap", &small);
         }
+        self.check_spoken(name).await;
         for width in [NARROWEST, SIZE.0] {
             self.resize(width).await;
             let wide = self.run(SIDEWAYS, vec![]).await;
@@ -131,7 +133,33 @@ impl Phone {
         }
     }
 
-    pub(crate) fn report(&mut self, screen: &str, what: &str, found: &serde_json::Value) {
+    /// Whatever takes the focus has a name and a role. By the tree that Chromium hands to a screen
+    /// reader: axe reads the markup alone.
+    async fn check_spoken(&mut self, name: &str) {
+        if self.engine != Engine::Chromium {
+            return;
+        }
+        let tree = self.devtools("Accessibility.getFullAXTree", json!({})).await;
+        let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
+        let focusable = |node: &&Json| {
+            let properties = node["properties"].as_array();
+            properties.into_iter().flatten().any(|property| {
+                property["name"] == json!("focusable") && property["value"]["value"] == json!(true)
+            })
+        };
+        let stops: Vec<&Json> = nodes.iter().filter(focusable).collect();
+        self.sure(stops.len() > 1, "Chromium gives no tree").await;
+        let silent = stops.iter().filter_map(|node| {
+            let role = node["role"]["value"].as_str().unwrap_or_default();
+            let said = node["name"]["value"].as_str().unwrap_or_default().trim();
+            let bare = said.is_empty() || ["", "generic", "none"].contains(&role);
+            bare.then(|| json!(format!("a {role:?} called {said:?}")))
+        });
+        let silent = Json::Array(silent.collect());
+        self.report(name, "told to a screen reader", &silent);
+    }
+
+    pub(crate) fn report(&mut self, screen: &str, what: &str, found: &Json) {
         let found = found.as_array().expect("a list");
         let lines =
             found.iter().map(|one| format!("{screen}, {what}: {}", one.as_str().unwrap_or("?")));

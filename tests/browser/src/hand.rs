@@ -137,7 +137,8 @@ impl Phone {
             const { width, height } = found[0].getBoundingClientRect();
             return { count: 1, element: found[0], width, height };";
         // The keyboard brings in view what it reaches by itself.
-        let arguments = vec![json!(kind), json!(name), json!(question), json!(self.by == By::Finger)];
+        let arguments =
+            vec![json!(kind), json!(name), json!(question), json!(self.by == By::Finger)];
         let found = self.try_run(FIND, arguments).await.map_err(|error| error.to_string())?;
         if found["count"] != json!(1) {
             return Err(format!("{} of that name", found["count"]));

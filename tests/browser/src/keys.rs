@@ -44,7 +44,11 @@ impl Phone {
     }
 
     /// The same, and then the key that presses it.
-    pub(crate) async fn press_by_keys(&mut self, thing: &Element, name: &str) -> Result<(), String> {
+    pub(crate) async fn press_by_keys(
+        &mut self,
+        thing: &Element,
+        name: &str,
+    ) -> Result<(), String> {
         let stop = self.reached(thing).await?;
         let screen = stop["screen"].clone();
         match stop["kind"].as_str() {
@@ -58,10 +62,8 @@ impl Phone {
 
     async fn reached(&mut self, thing: &Element) -> Result<Json, String> {
         for _ in 0..MOST {
-            let stop = self
-                .try_run(STOP, vec![json!(thing)])
-                .await
-                .map_err(|error| error.to_string())?;
+            let stop =
+                self.try_run(STOP, vec![json!(thing)]).await.map_err(|error| error.to_string())?;
             for wrong in stop["wrong"].as_array().into_iter().flatten() {
                 let line = format!("{}: {} {}", stop["screen"], stop["name"], wrong);
                 if !self.findings.contains(&line) {

@@ -38,7 +38,15 @@ async fn the_main_job_in_safaris_engine(mut phone: Phone) -> Phone {
     phone.headed("After round 1").await;
     phone.tap("All back: end the treatment").await;
     phone.headed("Done").await;
-    phone.reads("Given in all", &format!("{} units", freshet_browser_tests::flows::solution::units(points.done * AT_POINT))).await;
+    phone
+        .reads(
+            "Given in all",
+            &format!(
+                "{} units",
+                freshet_browser_tests::flows::solution::units(points.done * AT_POINT)
+            ),
+        )
+        .await;
     phone.tap("To the start").await;
     phone.see("Open cases").await;
     phone.tap("Records").await;
