@@ -15,6 +15,7 @@ pub const GROUND: &str = "Draw on";
 pub const PHOTO: &str = "Photo";
 pub const MODE: &str = "One finger";
 pub const UNDO: &str = "Undo";
+pub const CLOSE_ROUND: &str = "Close it";
 pub const LAST_OUTLINE: &str = "Last outline";
 pub const LAST_SHOWN: &str = "Go round it now. Broken line: as it was.";
 pub const ANEW: &str = "Start anew";
@@ -73,12 +74,12 @@ pub const fn marking(by: By) -> &'static str {
 pub const fn how_to_mark(by: By) -> &'static str {
     match by {
         By::Card => {
-            "Drag each mark to a corner of the card: to where its straight edges would meet. \
-             Enlarge to place it well."
+            "Drag each mark to a corner of the card, to where its straight edges would meet; or tap \
+             the mark, then the corner. Enlarge to place it well."
         }
         By::Length => {
-            "Drag the marks to both ends of something you know: a ruler, the mouth. A tilt does \
-             not show by it, so hold the phone square on."
+            "Drag the marks to both ends of something you know, a ruler or the mouth; or tap a mark, \
+             then its end. A tilt does not show by it, so hold the phone square on."
         }
     }
 }
@@ -106,11 +107,17 @@ pub const fn mode(mode: Mode) -> &'static str {
 /// How to do it.
 pub const fn hint(mode: Mode, on: On) -> &'static str {
     match (mode, on) {
-        (Mode::Draw, On::View(_)) => "Go round the pale skin, or tap a zone.",
-        (Mode::Draw, _) => "Go round the pale skin.",
-        (Mode::LeaveOut, _) => "Go round what does not belong to it.",
+        (Mode::Draw, On::View(_)) => "Go round the pale skin, tap its corners, or tap a zone.",
+        (Mode::Draw, _) => "Go round the pale skin, or tap its corners.",
+        (Mode::LeaveOut, _) => "Go round what does not belong to it, or tap its corners.",
         (Mode::Shape, _) => "Pull an edge, or move the picture.",
     }
+}
+
+/// Corners were tapped, so many.
+pub fn corners(count: usize) -> String {
+    let so_far = numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "corner", "corners");
+    format!("{so_far}. Tap the next; at the first corner, close it.")
 }
 
 /// What is to be said of the last thing done.
@@ -118,7 +125,6 @@ pub const fn remark(remark: Remark) -> &'static str {
     match remark {
         Remark::Line => "That goes round nothing. Go all the way round.",
         Remark::OutOfReach => "That is outside of what this photo can measure. Not drawn.",
-        Remark::NoZone => "There is no zone. Go round the skin with a finger.",
     }
 }
 
@@ -158,6 +164,7 @@ pub fn use_it(area: Area) -> String {
 /// Why the outline cannot be used.
 pub fn missing(missing: Missing) -> String {
     match missing {
+        Missing::Corners => "Close the round that was tapped, or undo it.".to_owned(),
         Missing::Outline(wrong) => self::wrong(wrong).to_owned(),
         Missing::Territory(refused) => super::strength::refused(refused),
         Missing::Length(words) => format!("This patient’s length: {words}"),
@@ -250,8 +257,8 @@ pub fn not_kept(why: &Refusal) -> String {
 /// Marks that nobody has moved.
 pub fn to_place(by: By, count: usize) -> String {
     match by {
-        By::Card => format!("Drag each corner into place: {count} to go."),
-        By::Length => format!("Drag each end into place: {count} to go."),
+        By::Card => format!("Put each corner into place: {count} to go."),
+        By::Length => format!("Put each end into place: {count} to go."),
     }
 }
 

@@ -1,7 +1,7 @@
-//! The skin being drawn on: a finger's strokes, zones tapped, edges pulled.
+//! The skin being drawn on: a finger's strokes, zones and corners tapped, edges pulled.
 
 use super::board::Board;
-use super::easel::{Easel, Mode, Remark, use_easel};
+use super::easel::{Easel, Mode, use_easel};
 use super::hand::{Act, Place, Tool};
 use super::work::{On, is_drawn};
 use crate::plane::{Handle, Kind, Ring, Sketch, Spot, Stroke};
@@ -18,6 +18,10 @@ const REACH: f64 = 56.0;
 const CROSS: f64 = 6.0;
 /// The ring round the place that is held, in pixels.
 const RING: f64 = 18.0;
+/// A corner that was tapped, its radius in pixels.
+const CORNER: f64 = 5.0;
+/// Fewer corners go round nothing.
+const ROUND: usize = 3;
 
 /// What is held of an edge.
 #[derive(Clone, Copy, PartialEq)]
@@ -84,6 +88,14 @@ pub fn Canvas() -> impl IntoView {
         let (x, y) = window.get()?.to_canvas(work.place(spot));
         Some(view! { <circle class="held" cx=x cy=y r=RING /> })
     };
+    let corners = Memo::new(move |_| -> Vec<Place> {
+        let Some(window) = window.get() else { return Vec::new() };
+        easel.corners.read().iter().map(|corner| window.to_canvas(*corner)).collect()
+    });
+    let dots = move || {
+        let dot = |(x, y)| view! { <circle class="corner" cx=x cy=y r=CORNER /> };
+        corners.get().into_iter().map(dot).collect_view()
+    };
     let label = Signal::derive(move || {
         said::canvas(work.read().on(), easel.size.get().map(|(area, _)| area))
     });
@@ -112,6 +124,9 @@ pub fn Canvas() -> impl IntoView {
                 <g class="live" class:hole=move || easel.mode.get() == Mode::LeaveOut>
                     <path class="live-edge" d=move || through(&live.read()) />
                     <path class="live-line" d=move || through(&live.read()) />
+                    <path class="live-edge" d=move || through(&corners.read()) />
+                    <path class="live-line" d=move || through(&corners.read()) />
+                    {dots}
                 </g>
                 {crossings}
                 {ring}
@@ -128,7 +143,8 @@ pub fn Canvas() -> impl IntoView {
 fn Tools() -> impl IntoView {
     let easel = use_easel();
     let work = easel.work;
-    let stuck = move || !work.read().sketch().is_some_and(Sketch::can_undo);
+    let corners = Memo::new(move |_| easel.corners.read().len());
+    let stuck = move || corners.get() == 0 && !work.read().sketch().is_some_and(Sketch::can_undo);
     let last = Memo::new(move |_| work.read().is_empty() && easel.last_strokes().is_some());
     view! {
         <button
@@ -139,6 +155,16 @@ fn Tools() -> impl IntoView {
         >
             {said::UNDO}
         </button>
+        {move || {
+            (corners.get() >= ROUND)
+                .then(|| {
+                    view! {
+                        <button type="button" class="board-tool" on:click=move |_| easel.close()>
+                            {said::CLOSE_ROUND}
+                        </button>
+                    }
+                })
+        }}
         {move || {
             last.get()
                 .then(|| {
@@ -163,7 +189,7 @@ fn done(easel: &Easel, held: RwSignal<Option<Held>>, act: Act) {
             held.set(None);
             tap(easel, at);
         }
-        Act::Drew(places) => draw(easel, &places),
+        Act::Drew(places) => easel.add(easel.stroke(&places)),
         Act::Pulled { from, to } => pull(easel, held, from, to),
         Act::LetGo => {
             held.set(None);
@@ -239,30 +265,26 @@ fn pull(easel: &Easel, held: RwSignal<Option<Held>>, from: Place, to: Place) {
     held.set(Some(Held { pulled: true, ..now }));
 }
 
-fn draw(easel: &Easel, places: &[Place]) {
-    let Some(stroke) = easel.stroke(places) else {
-        easel.remark.set(Some(Remark::OutOfReach));
-        return;
-    };
-    match easel.draw(|sketch| sketch.draw(stroke)) {
-        Some(Ok(())) => easel.keep(),
-        Some(Err(_)) => easel.remark.set(Some(Remark::Line)),
-        None => {}
-    }
-}
-
-/// A tap on a zone draws all of it, or takes it away again.
+/// A tap on a zone draws all of it, or takes it away again; elsewhere it is a corner of what is gone
+/// round, and on the first corner it closes the round.
 fn tap(easel: &Easel, at: Place) {
-    let On::View(view) = easel.work.read_untracked().on() else {
-        easel.remark.set(Some(Remark::Line));
-        return;
-    };
     if easel.mode.get_untracked() == Mode::Shape {
         return;
     }
-    match spot_under(easel, at).and_then(|spot| view.shape_at(spot)) {
-        Some((_, ring)) => toggle(easel, ring),
-        None => easel.remark.set(Some(Remark::NoZone)),
+    let on = easel.work.read_untracked().on();
+    let first = easel.corners.with_untracked(|corners| {
+        let (x, y) = easel.window.get_untracked()?.to_canvas(*corners.first()?);
+        Some((corners.len(), (x - at.0).hypot(y - at.1)))
+    });
+    match (first, on) {
+        (Some((count, near)), _) if count >= ROUND && near <= CATCH => easel.close(),
+        (None, On::View(view)) => {
+            match spot_under(easel, at).and_then(|spot| view.shape_at(spot)) {
+                Some((_, ring)) => toggle(easel, ring),
+                None => easel.corner(at),
+            }
+        }
+        _ => easel.corner(at),
     }
 }
 

@@ -35,13 +35,13 @@ pub enum Remark {
     Line,
     /// Some of the stroke lies where the photo cannot be measured.
     OutOfReach,
-    /// A tap where there is no zone.
-    NoZone,
 }
 
 /// Why what is drawn cannot be used.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Missing {
+    /// Corners were tapped, and their round is not closed.
+    Corners,
     /// There is no outline.
     Outline(Wrong),
     /// It is no territory.
@@ -65,6 +65,9 @@ pub struct Easel {
     pub mode: RwSignal<Mode>,
     /// The stroke under the finger, on the canvas.
     pub live: RwSignal<Vec<Place>>,
+    /// Corners tapped one by one, in the picture, until their round is closed: for whoever does not
+    /// drag a finger.
+    pub corners: RwSignal<Vec<Place>>,
     /// The part of the picture that is shown.
     pub window: RwSignal<Option<Window>>,
     /// What was typed as the patient's length for the drawing.
@@ -134,6 +137,7 @@ impl Easel {
             work,
             mode,
             live,
+            corners: RwSignal::new(Vec::new()),
             window,
             length: RwSignal::new(length),
             remark: RwSignal::new(None),
@@ -198,6 +202,7 @@ impl Easel {
     pub fn look_at(self, on: On) {
         self.remark.set(None);
         self.live.set(Vec::new());
+        self.corners.set(Vec::new());
         self.change(|work| work.look_at(on));
         self.length.set(self.work.with_untracked(length_of));
     }
@@ -222,14 +227,50 @@ impl Easel {
         self.work.try_update(|work| work.sketch_mut().map(how)).flatten()
     }
 
-    /// Takes the last change back.
+    /// One more corner, at this place of the canvas.
+    pub fn corner(self, at: Place) {
+        let Some(window) = self.window.get_untracked() else { return };
+        self.remark.set(None);
+        self.corners.update(|corners| corners.push(window.to_picture(at)));
+    }
+
+    /// Closes the round of the corners tapped, which is then a stroke like any other.
+    pub fn close(self) {
+        let corners = self.corners.get_untracked();
+        let stroke = untrack(|| {
+            let picture = self.picture.read();
+            self.work.read().stroke(picture.as_ref()?.as_ref().ok()?, kind(self.mode), &corners)
+        });
+        self.corners.set(Vec::new());
+        self.add(stroke);
+    }
+
+    /// Adds a stroke to what is drawn, or says why it does not; `None` is one out of reach.
+    pub fn add(self, stroke: Option<Stroke>) {
+        let Some(stroke) = stroke else {
+            self.remark.set(Some(Remark::OutOfReach));
+            return;
+        };
+        match self.draw(|sketch| sketch.draw(stroke)) {
+            Some(Ok(())) => self.keep(),
+            Some(Err(_)) => self.remark.set(Some(Remark::Line)),
+            None => {}
+        }
+    }
+
+    /// Takes the last corner or the last change back.
     pub fn undo(self) {
+        if !self.corners.read_untracked().is_empty() {
+            self.corners.update(|corners| corners.truncate(corners.len() - 1));
+            return;
+        }
         self.draw(Sketch::undo);
         self.keep();
     }
 
     /// Takes everything away.
     pub fn clear(self) {
+        self.corners.set(Vec::new());
         self.draw(Sketch::clear);
         self.keep();
     }
@@ -276,6 +317,9 @@ impl Easel {
     /// # Errors
     /// What is missing.
     pub fn territory(self) -> Result<Territory, Missing> {
+        if !self.corners.read().is_empty() {
+            return Err(Missing::Corners);
+        }
         self.patients_length().map_err(Missing::Length)?;
         let drawn = self.drawn.read();
         let outline = &drawn.as_ref().map_err(|wrong| Missing::Outline(*wrong))?.outline;
@@ -316,12 +360,16 @@ type Drawing = (
 fn stroke((work, picture, window, mode): Drawing, places: &[Place]) -> Option<Stroke> {
     let window = window.get()?;
     let places: Vec<Place> = closed(places).iter().map(|at| window.to_picture(*at)).collect();
-    let kind = match mode.get() {
+    let picture = picture.read();
+    work.read().stroke(picture.as_ref()?.as_ref().ok()?, kind(mode), &places)
+}
+
+/// What a stroke goes round, tracked.
+fn kind(mode: RwSignal<Mode>) -> Kind {
+    match mode.get() {
         Mode::LeaveOut => Kind::Hole,
         Mode::Draw | Mode::Shape => Kind::Skin,
-    };
-    let picture = picture.read();
-    work.read().stroke(picture.as_ref()?.as_ref().ok()?, kind, &places)
+    }
 }
 
 /// The patient's length as text, for the drawing that is looked at.

@@ -1,4 +1,4 @@
-//! How large things are in a photo: marks dragged onto the corners of a card, or onto the ends of a
+//! How large things are in a photo: marks put onto the corners of a card, or onto the ends of a
 //! known length.
 
 use super::board::Board;
@@ -96,6 +96,8 @@ fn Marks(by: Memo<By>) -> impl IntoView {
     let easel = use_easel();
     let Easel { work, window, .. } = easel;
     let held = RwSignal::new(None::<Held>);
+    // The mark that a tap puts where it falls, for whoever does not drag.
+    let chosen = RwSignal::new(None::<usize>);
     let extent = Memo::new(move |_| work.read().shot().map(|shot| shot.photo.extent));
     let whole = Memo::new(move |_| {
         extent.get().map_or(Frame::NONE, |extent| Frame {
@@ -155,7 +157,20 @@ fn Marks(by: Memo<By>) -> impl IntoView {
             held.set(None);
             easel.keep();
         }
-        Act::Tapped(_) => held.set(None),
+        Act::Tapped(at) => {
+            let touched = held.get_untracked().map(|held| held.place);
+            held.set(None);
+            match (touched, chosen.get_untracked()) {
+                (Some(place), now) if now != Some(place) => chosen.set(Some(place)),
+                (_, Some(place)) => {
+                    if let Some(window) = window.get_untracked() {
+                        put(place, window.to_picture(at));
+                        easel.keep();
+                    }
+                }
+                _ => {}
+            }
+        }
         Act::Drew(_) | Act::Drawing | Act::Slid { .. } | Act::Pinched { .. } => {}
     };
     let nudge = move |place: usize, event: leptos::ev::KeyboardEvent| {
@@ -165,6 +180,11 @@ fn Marks(by: Memo<By>) -> impl IntoView {
             "ArrowRight" => (step, 0.0),
             "ArrowUp" => (0.0, -step),
             "ArrowDown" => (0.0, step),
+            " " | "Enter" => {
+                event.prevent_default();
+                chosen.set(Some(place));
+                return;
+            }
             _ => return,
         };
         event.prevent_default();
@@ -192,11 +212,13 @@ fn Marks(by: Memo<By>) -> impl IntoView {
             view! {
                 <g
                     class="mark"
+                    class:chosen=move || chosen.get() == Some(place)
                     class:placed=move || mark.get().is_some_and(|mark| mark.1)
                     transform=move || format!("translate({:.1} {:.1})", at().0, at().1)
                     tabindex="0"
                     role="button"
                     aria-label=said::mark(by.get_untracked(), place)
+                    aria-pressed=move || (chosen.get() == Some(place)).to_string()
                     on:keydown=move |event| nudge(place, event)
                 >
                     <circle class="mark-hit" r=HIT />

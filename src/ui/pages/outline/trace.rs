@@ -27,6 +27,10 @@ pub fn Trace() -> impl IntoView {
         if let Some(remark) = easel.remark.get() {
             return said::remark(remark).to_owned();
         }
+        let tapped = easel.corners.read().len();
+        if tapped > 0 {
+            return said::corners(tapped);
+        }
         match drawn.read().as_ref().map_or(0, |traced| traced.crossings.len()) {
             0 if work.read().is_empty() && easel.last_strokes().is_some() => {
                 said::LAST_SHOWN.to_owned()

@@ -130,7 +130,7 @@ pub async fn traced(phone: &mut Phone) {
     phone.at("photo").await;
     let file = TempFile::new("tilted.bmp", &TILTED.bmp());
     choose_good(phone, &file).await;
-    phone.see("Drag each corner into place: 4 to go.").await;
+    phone.see("Put each corner into place: 4 to go.").await;
     mark_card(phone, corners(&TILTED)).await;
     let tilt = reading(phone, "Tilt").await;
     phone.sure((tilt - 28.0).abs() < 2.0, &format!("a tilt of {tilt} ° for 28 °")).await;
