@@ -198,6 +198,34 @@ impl Phone {
         }
     }
 
+    /// The size of text, in hundredths of the usual, as the reader's own setting of the browser.
+    pub async fn set_text(&mut self, hundredths: u32) {
+        // Every browser's usual size.
+        let size = 16 * hundredths / 100;
+        match self.engine {
+            Engine::Chromium => {
+                let params = json!({"fontSizes": {"standard": size}});
+                self.devtools("Page.setFontSizes", params).await;
+            }
+            Engine::Firefox => {
+                let script = format!(
+                    "Services.prefs.setIntPref('font.size.variable.x-western', {size}); \
+                     Services.prefs.setIntPref('font.size.variable.x-unicode', {size});"
+                );
+                self.in_chrome(&script).await;
+            }
+            Engine::WebKit => assert_eq!(hundredths, 100, "WebKitGTK's is set at its start"),
+        }
+        let asked = "const probe = document.createElement('p'); \
+            probe.style.fontSize = 'medium'; document.body.append(probe); \
+            const size = parseFloat(getComputedStyle(probe).fontSize); probe.remove(); \
+            return size;";
+        let start = Instant::now();
+        while self.run(asked, vec![]).await.as_f64() != Some(f64::from(size)) {
+            assert!(start.elapsed() < Duration::from_secs(5), "the text does not change");
+        }
+    }
+
     /// More contrast or not, as the phone's own setting.
     pub async fn set_contrast(&mut self, more: bool) {
         match self.engine {

@@ -47,9 +47,7 @@ async fn a_theme_is_chosen_worn_and_kept(mut phone: Phone) -> Phone {
     phone.tap("Close").await;
     phone.headed(&heading).await;
     if phone.engine != Engine::WebKit {
-        // It outlives the browser, and what the phone prefers does not count against it.
-        phone.kill();
-        phone.open().await;
+        // What the phone prefers does not count against it.
         phone.set_dark(true).await;
     }
     home(&mut phone).await;

@@ -19,11 +19,13 @@ async fn the_main_job_in_safaris_engine(mut phone: Phone) -> Phone {
     phone.open().await;
     phone.until("the app is on the phone", KEPT).await;
     to_first_draw(&mut phone).await;
-    let made = make(&mut phone, VIAL, STRENGTH).await;
-    enough(&mut phone, &made).await;
     // From here on without a network.
     phone.server.stop();
+    let heading = phone.heading().await;
     phone.reload().await;
+    phone.headed(&heading).await;
+    let made = make(&mut phone, VIAL, STRENGTH).await;
+    enough(&mut phone, &made).await;
     begin(&mut phone, 1).await;
     let points = round_with_slips(&mut phone).await;
     phone.reload().await;
