@@ -89,6 +89,16 @@ impl Phone {
         self.run_over(canvas, mark, &way).await;
     }
 
+    /// Taps a mark by its name.
+    pub async fn tap_mark(&mut self, mark: &str) {
+        self.canvas().await;
+        let at = self.run(MARK, vec![json!(mark)]).await;
+        let Some([x, y]) = numbers(&at) else {
+            self.fail(&format!("no mark {mark:?}")).await;
+        };
+        self.touch((x.round(), y.round())).await;
+    }
+
     /// A finger that comes down on the canvas, not on a button over it, and stays there.
     async fn run_over(&mut self, canvas: Canvas, what: &str, way: &[Place]) {
         const ON: &str =

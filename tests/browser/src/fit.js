@@ -30,6 +30,28 @@ for (const el of scope().querySelectorAll("*")) {
   }
 }
 
+// No words over others, and none past the edge of what they stand in.
+const lines = [];
+for (const el of (sheet ?? document.querySelector("main")).querySelectorAll("*")) {
+  if (el.closest("svg") || !shown(el) || unseen(el)) continue;
+  for (const text of el.childNodes) {
+    if (text.nodeType !== Node.TEXT_NODE || !text.data.trim()) continue;
+    const range = document.createRange();
+    range.selectNodeContents(text);
+    for (const box of range.getClientRects()) if (box.width > 1 && box.height > 1) lines.push([el, box]);
+    const holder = el.closest("button, .option, .figure, .tally, .row, .banner, .note");
+    const edge = holder?.getBoundingClientRect(), box = range.getBoundingClientRect();
+    if (edge && getComputedStyle(holder).display !== "inline" && (box.right > edge.right + 1 || box.left < edge.left - 1 || box.bottom > edge.bottom + 2 || box.top < edge.top - 2)) found.push(`${named(el)} runs out of ${named(holder)}`);
+  }
+}
+lines.forEach(([one, a], n) => {
+  for (const [other, b] of lines.slice(n + 1)) {
+    if (one === other || one.contains(other) || other.contains(one)) continue;
+    const across = Math.min(a.right, b.right) - Math.max(a.left, b.left), down = Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top);
+    if (across > 2 && down > 5) found.push(`${named(one)} lies over ${named(other)}`);
+  }
+});
+
 /** What stays at the top and at the bottom while the rest scrolls. */
 const sticks = (el) => el && /sticky|fixed/.test(getComputedStyle(el).position) && shown(el);
 const above = [...document.querySelectorAll(".strip, .top-line, dialog[open] .sheet-top")].filter(sticks);

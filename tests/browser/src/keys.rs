@@ -52,8 +52,7 @@ impl Phone {
         let stop = self.reached(thing).await?;
         let screen = stop["screen"].clone();
         match stop["kind"].as_str() {
-            Some("radio") => self.key(SPACE).await,
-            Some("checkbox") => self.key(SPACE).await,
+            Some("radio" | "checkbox") => self.key(SPACE).await,
             _ => self.key(ENTER).await,
         }
         self.follow(&screen, name).await;

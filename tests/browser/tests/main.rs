@@ -24,6 +24,7 @@ mod rehearsal;
 mod ringing;
 mod storage;
 mod tabs;
+mod tapped;
 mod theme;
 mod update;
 mod urgent;

@@ -158,7 +158,13 @@ fn Marks(by: Memo<By>) -> impl IntoView {
             easel.keep();
         }
         Act::Tapped(at) => {
-            let touched = held.get_untracked().map(|held| held.place);
+            let now = held.get_untracked().zip(window.get_untracked());
+            // Once one is chosen, a tap beside another is meant for the corner there.
+            let touched = now.filter(|(held, window)| {
+                let (x, y) = on_canvas(*window, &held.before);
+                chosen.get_untracked().is_none() || (x - at.0).hypot(y - at.1) <= RADIUS
+            });
+            let touched = touched.map(|(held, _)| held.place);
             held.set(None);
             match (touched, chosen.get_untracked()) {
                 (Some(place), now) if now != Some(place) => chosen.set(Some(place)),
