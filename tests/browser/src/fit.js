@@ -33,7 +33,8 @@ for (const el of scope().querySelectorAll("*")) {
 // No words over others, and none past the edge of what they stand in.
 const lines = [];
 for (const el of (sheet ?? document.querySelector("main")).querySelectorAll("*")) {
-  if (el.closest("svg") || !shown(el) || unseen(el)) continue;
+  // What passes over the rest, or stays while it scrolls, lies over it for a while.
+  if (el.closest("svg, .toast, .sheet-top") || !shown(el) || unseen(el)) continue;
   for (const text of el.childNodes) {
     if (text.nodeType !== Node.TEXT_NODE || !text.data.trim()) continue;
     const range = document.createRange();
@@ -67,6 +68,8 @@ const stops = [...scope().querySelectorAll("a[href], button, input, select, text
 for (const stop of stops) {
   if (stop.disabled || !stop.checkVisibility({ visibilityProperty: true })) continue;
   stop.focus();
+  // A browser that brings it in view a moment later is not waited for: what it would do is done.
+  if (arguments[0]) stop.scrollIntoView({ block: "nearest", behavior: "instant" });
   if (document.activeElement !== stop) continue;
   const shape = stop.closest("label") ?? stop;
   const box = shape.getBoundingClientRect();

@@ -2,6 +2,7 @@
 
 use crate::engine::Engine;
 use crate::phone::{Phone, SIZE};
+use serde_json::json;
 
 /// A way to hold a phone, or to read it.
 struct Shape {
@@ -29,7 +30,7 @@ impl Phone {
             }
             self.shape(size).await;
             self.set_text(text).await;
-            let found = self.run(FIT, vec![]).await;
+            let found = self.run(FIT, vec![json!(self.engine == Engine::WebKit)]).await;
             self.report(name, shape, &found);
         }
         self.shape(SIZE).await;

@@ -27,6 +27,7 @@ async fn the_main_job_in_safaris_engine(mut phone: Phone) -> Phone {
     let made = make(&mut phone, VIAL, STRENGTH).await;
     enough(&mut phone, &made).await;
     begin(&mut phone, 1).await;
+    phone.at_each = AtEach::Nothing;
     let points = round_with_slips(&mut phone).await;
     phone.reload().await;
     phone.headed(&format!("All {POINTS} points settled")).await;
