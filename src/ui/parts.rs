@@ -6,7 +6,7 @@
 //!
 //! | file | parts |
 //! |---|---|
-//! | `frame` | [`Screen`] with its [`Foot`], [`Title`] |
+//! | `frame` | [`Screen`] with its [`Bar`] and [`Foot`], [`Title`] |
 //! | `actions` | [`GoButton`], [`QuietButton`], [`DangerButton`], [`Pair`] |
 //! | `choices` | [`Choice`], [`Segment`], [`Tick`], [`Chips`] |
 //! | `fields` | [`QuantityField`], [`TextField`], [`Stepper`] |

@@ -37,6 +37,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("record/calendar.rs", &[75], "octets of a line, RFC 5545"),
     ("rehearsal/condition.rs", &[8, 16, 27, 30, 31], "shifts that mix a seed"),
     ("ui/pages/home.rs", &[5], "closed cases on the start screen"),
+    ("ui/pages/outline/canvas.rs", &[3], "corners that go round something"),
     ("ui/pages/records/list.rs", &[50], "cases drawn at once"),
     ("ui/pages/records/taking.rs", &[50], "cases of a file drawn"),
     ("ui/pages/anaphylaxis/whom.rs", &[12], "months of a year"),

@@ -5,7 +5,7 @@
 
 use crate::offline::KEPT;
 use freshet_browser_tests::flows::around::{home, open_case};
-use freshet_browser_tests::flows::solution::make;
+use freshet_browser_tests::flows::solution::{make, units};
 use freshet_browser_tests::flows::urgent::{
     AT_POINT, POINTS, STRENGTH, VIAL, begin, enough, finish, look, round_with_slips, to_first_draw,
 };
@@ -41,19 +41,14 @@ async fn the_main_job_in_safaris_engine(mut phone: Phone) -> Phone {
     phone.headed("After round 1").await;
     phone.tap("All back: end the treatment").await;
     phone.headed("Done").await;
-    phone
-        .reads(
-            "Given in all",
-            &format!(
-                "{} units",
-                freshet_browser_tests::flows::solution::units(points.done * AT_POINT)
-            ),
-        )
-        .await;
+    let given = units(points.done * AT_POINT);
+    phone.reads("Given in all", &format!("{given} units")).await;
     phone.tap("To the start").await;
     phone.see("Open cases").await;
     phone.tap("Records").await;
     phone.see("Urgent").await;
     phone.nothing_found().await;
+    let version = phone.client().capabilities().and_then(|all| all.get("browserVersion"));
+    eprintln!("WebKitGTK {}", version.and_then(|text| text.as_str()).unwrap_or("of some version"));
     phone
 }
