@@ -60,6 +60,20 @@ impl Phone {
         self.ask("actions", json!({"actions": [keys]})).await;
     }
 
+    /// The same while another key is held.
+    pub async fn key_with(&mut self, held: &str, key: &str) {
+        self.note(&format!("press {} with {}", key.escape_unicode(), held.escape_unicode()));
+        let press = |kind: &str, value: &str| json!({"type": kind, "value": value});
+        let actions = json!([
+            press("keyDown", held),
+            press("keyDown", key),
+            press("keyUp", key),
+            press("keyUp", held),
+        ]);
+        let keys = json!({"type": "key", "id": "keys", "actions": actions});
+        self.ask("actions", json!({"actions": [keys]})).await;
+    }
+
     /// The same with the space bar, on what has the focus.
     pub async fn hold_and_tap_key(&mut self, hold: Duration, then: Duration) {
         self.note(&format!("hold the space bar for {hold:?}, tap it after {then:?}"));

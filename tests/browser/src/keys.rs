@@ -1,4 +1,4 @@
-//! A keyboard and nothing else: Tab until a thing has the focus, then the key that presses it.
+//! A keyboard and nothing else: Tab, or Shift and Tab, until a thing has the focus, then the key that presses it.
 
 use crate::phone::Phone;
 use fantoccini::elements::Element;
@@ -8,6 +8,7 @@ const TAB: &str = "\u{e004}";
 const ENTER: &str = "\u{e007}";
 const DOWN: &str = "\u{e015}";
 const SPACE: &str = " ";
+const SHIFT: &str = "\u{e008}";
 /// No screen has more to stop at; what is not reached by then is not reached.
 const MOST: usize = 120;
 
@@ -35,7 +36,8 @@ const STOP: &str = "
       if (!seen) wrong.push('is covered, or out of sight');
     }
     const kind = el?.type === 'checkbox' ? 'checkbox' : el?.type === 'radio' ? 'radio' : 'button';
-    return { there: el === sought, group, nowhere, kind, name, wrong, screen: norm(document.querySelector('h1')?.innerText) };";
+    const before = !nowhere && !!(el.compareDocumentPosition(sought) & Node.DOCUMENT_POSITION_PRECEDING);
+    return { there: el === sought, group, before, nowhere, kind, name, wrong, screen: norm(document.querySelector('h1')?.innerText) };";
 
 impl Phone {
     /// Presses Tab until a thing has the focus; within a group of radios the arrows, which choose.
@@ -72,7 +74,14 @@ impl Phone {
             if stop["there"] == json!(true) {
                 return Ok(stop);
             }
-            self.key(if stop["group"] == json!(true) { DOWN } else { TAB }).await;
+            if stop["group"] == json!(true) {
+                self.key(DOWN).await;
+            } else if stop["before"] == json!(true) {
+                // Onwards it would lead through the browser's own bars first.
+                self.key_with(SHIFT, TAB).await;
+            } else {
+                self.key(TAB).await;
+            }
         }
         Err(format!("not reached in {MOST} stops"))
     }

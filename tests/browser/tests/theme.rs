@@ -6,7 +6,9 @@ use freshet_browser_tests::flows::urgent::to_first_draw;
 use freshet_browser_tests::phone::Phone;
 use serde_json::{Value as Json, json};
 
-crate::on_both_engines! { a_theme_is_chosen_worn_and_kept more_contrast_is_the_sunlight_theme }
+crate::on_both_engines! { a_theme_is_chosen_worn_and_kept }
+// Firefox takes more contrast from the desktop's own colours alone.
+crate::on_engine! { blink Chromium: more_contrast_is_the_sunlight_theme }
 crate::on_engine! { webkit WebKit: a_theme_is_chosen_worn_and_kept }
 
 /// The ground, the ink, the weight of a heading, and what colours the phone's bars.
@@ -72,9 +74,7 @@ async fn more_contrast_is_the_sunlight_theme(mut phone: Phone) -> Phone {
     phone.tap("Close").await;
     phone.set_contrast(false).await;
     wears(&mut phone, LIGHT).await;
-    if phone.engine == Engine::Chromium {
-        system_colours(&mut phone).await;
-    }
+    system_colours(&mut phone).await;
     phone
 }
 
