@@ -3,7 +3,8 @@
 use super::document::{count, day_hour};
 use super::{numbers, situation, time};
 use crate::case::{CaseId, Entry, Fault, Headline, Hit, Journal};
-use crate::record::lines::{LARGEST, Standing, Unread};
+use crate::record::lines::{LARGEST, Unread};
+use crate::record::merge::Standing;
 use crate::record::note::Local;
 use crate::store::Refusal;
 
