@@ -7,6 +7,7 @@
 use crate::case::{Album, Case, Entry, Journal};
 use crate::measure::Hash;
 use std::collections::BTreeSet;
+use std::sync::Arc;
 
 /// How a journal in a file stands to the one that is here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -67,7 +68,7 @@ pub enum Print {
 /// What a file would change here, journal by journal and photo by photo.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Merge {
-    journals: Vec<(Journal, Standing)>,
+    journals: Vec<(Arc<Journal>, Standing)>,
     photos: Vec<(Hash, Print)>,
     /// What the file's cases will show once it is taken in.
     shown: BTreeSet<Hash>,
@@ -75,9 +76,9 @@ pub struct Merge {
 
 impl Merge {
     /// Adds a journal of the file, with the one of its name that is here.
-    pub fn journal(&mut self, file: Journal, here: Option<&Journal>) {
+    pub fn journal(&mut self, file: Arc<Journal>, here: Option<&Journal>) {
         let standing = standing(&file, here);
-        let after = if standing.gives() { Some(&file) } else { here };
+        let after = if standing.gives() { Some(&*file) } else { here };
         let album = after.map_or_else(Album::default, |after| Case::of(after).album());
         self.shown.extend(album.shown);
         self.journals.push((file, standing));
@@ -94,7 +95,7 @@ impl Merge {
     }
 
     /// Each journal of the file, and how it stands to what is here.
-    pub fn journals(&self) -> &[(Journal, Standing)] {
+    pub fn journals(&self) -> &[(Arc<Journal>, Standing)] {
         &self.journals
     }
 
@@ -181,7 +182,7 @@ mod tests {
         let name = |photo: u8| Hash::of(&[photo]);
         let told = |file: &Journal, here: Option<&Journal>, there: &[Hash]| {
             let mut merge = Merge::default();
-            merge.journal(file.clone(), here);
+            merge.journal(Arc::new(file.clone()), here);
             merge.photos([name(1)].into_iter(), &there.iter().copied().collect());
             [Print::New, Print::Same, Print::Unwanted].map(|print| merge.count(print))
         };

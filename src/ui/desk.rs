@@ -19,7 +19,7 @@ mod writing;
 
 pub use held::Held;
 pub use reading::Whereabouts;
-pub use taking::NotTaken;
+pub use taking::{NotTaken, Progress, Taken};
 
 use crate::case::{CaseId, Contact, Entry, Event, Headline, Reference};
 use crate::kit::{self, Stock};

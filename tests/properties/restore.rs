@@ -11,6 +11,7 @@ use proptest::prelude::*;
 use std::cell::Cell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
+use std::sync::Arc;
 
 const START: Moment = Moment::from_millis(1_700_000_000_000);
 
@@ -161,7 +162,7 @@ fn found(phone: &Phone, porter: &Porter) -> Journals {
 fn merge(file: &[Journal], here: &Journals) -> Merge {
     let mut merge = Merge::default();
     for journal in file {
-        merge.journal(journal.clone(), here.get(&journal.case()));
+        merge.journal(Arc::new(journal.clone()), here.get(&journal.case()));
     }
     merge
 }
@@ -171,7 +172,7 @@ fn after(file: &[Journal], here: &Journals) -> Journals {
     let mut after = here.clone();
     for (journal, standing) in merge(file, here).journals() {
         if standing.gives() {
-            after.insert(journal.case(), journal.clone());
+            after.insert(journal.case(), Journal::clone(journal));
         }
     }
     after
