@@ -15,6 +15,7 @@
 //! | `vault` | the archive of a browser | yes |
 //! | `database` | the connection that `indexed`, `vault` and [`photos`] share | yes |
 //! | [`photos`] | photos, by the digest of their bytes | yes |
+//! | `drafts` | what is half done, which is no record | yes |
 //! | `gate` | whether a passcode is set, and who has the keys in this tab | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `rehearsals` | the debriefs of rehearsals, which are no record | yes |
@@ -44,6 +45,8 @@ mod tiers;
 
 #[cfg(feature = "app")]
 mod database;
+#[cfg(feature = "app")]
+pub mod drafts;
 #[cfg(feature = "app")]
 pub mod gate;
 #[cfg(feature = "app")]

@@ -2,6 +2,7 @@
 
 mod access;
 mod after;
+mod backup;
 mod followup;
 mod handover;
 mod hours;
