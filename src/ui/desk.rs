@@ -175,6 +175,14 @@ impl Desk {
         lines
     }
 
+    /// When the last entry of anything on this phone was made, tracked; none while there is nothing.
+    pub fn last_entry(self) -> Option<Moment> {
+        let cases = self.cases.read();
+        let away = self.away.read();
+        let away = away.lines.values().map(|line| line.last);
+        cases.values().map(|held| held.case.last).chain(away).max()
+    }
+
     /// The kit, less what the cases took, those in the archive too.
     pub fn stock(self) -> Stock {
         let cases = self.cases.read();

@@ -105,6 +105,10 @@ fn what_is_wrong_is_told() {
     let altered = lines.replacen("A-17", "A-18", 1);
     let altered = foreign(&[(RECORDS, altered.as_bytes())]);
     assert_eq!(altered, Err(BackupError::Records(Unread::Altered(1))));
+    let newer = format!("{{\"schema\":{}}}", crate::case::SCHEMA + 1);
+    let newer = format!("{} {newer}\n", Hash::of(newer.as_bytes()));
+    let newer = foreign(&[(RECORDS, newer.as_bytes())]);
+    assert_eq!(newer, Err(BackupError::Records(Unread::Newer(1))));
     let binary = foreign(&[(RECORDS, &[0xff])]);
     assert_eq!(binary, Err(BackupError::Records(Unread::NotText)));
     let named = format!("{PHOTOS}{}{PICTURE}", Hash::of(b"one"));

@@ -5,6 +5,7 @@ use super::{Desk, Held, Place};
 use crate::case::{CaseId, Entry, Headline};
 use crate::measure::Span;
 use crate::phone::clock;
+use crate::phone::tabs::Tab;
 use crate::record::backup::{self, Sorted};
 use crate::store::{self, Opened, Refusal, Trouble};
 use leptos::prelude::*;
@@ -181,6 +182,10 @@ impl Desk {
     /// # Errors
     /// [`Refusal`] when not everything could be read: a backup is all or none.
     pub async fn sorted(self) -> Result<Sorted, Refusal> {
+        if self.tab.get_untracked() == Tab::Other {
+            // What the other wrote since is to be in it.
+            self.read_anew().await;
+        }
         let (cases, damaged, missing) = self.gathered().await;
         // With both shelves unread nobody knows what is missing.
         let unread = self.keeping.with_untracked(|keeping| keeping.unread > 1);

@@ -103,7 +103,8 @@ impl Desk {
             let wanted = merge.new_photos();
             for (at, name) in wanted.iter().enumerate() {
                 told(Progress::Photos(at, wanted.len()));
-                match photos::keep(file.photo(*name).unwrap_or_default()).await {
+                let Some(photo) = file.photo(*name) else { continue };
+                match photos::keep(photo).await {
                     Ok(_) => taken.photos += 1,
                     Err(why) => {
                         taken.broke = Some(why);

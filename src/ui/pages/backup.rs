@@ -104,7 +104,7 @@ pub fn BackupPage() -> impl IntoView {
         wrong: RwSignal::new(None),
     };
     // On a new phone there is nothing to save, and one thing to do.
-    let empty = Memo::new(move |_| desk.headlines().is_empty());
+    let empty = Memo::new(move |_| desk.last_entry().is_none());
     move || {
         if incoming.comes() {
             return view! { <Taking incoming /> }.into_any();
@@ -140,7 +140,7 @@ fn Working(words: String) -> impl IntoView {
     }
 }
 
-/// On a phone without a case.
+/// On a phone that keeps nothing yet.
 #[component]
 fn Empty(incoming: Incoming) -> impl IntoView {
     view! {
@@ -215,7 +215,7 @@ pub fn use_state() -> Memo<Option<String>> {
         if !desk.ready() || desk.locked() {
             return None;
         }
-        let last = desk.headlines().iter().map(|line| line.last).max()?;
+        let last = desk.last_entry()?;
         Some(said::state(Backing::of(set.backed(), Some(last), now.get())))
     })
 }

@@ -42,7 +42,7 @@ pub const RESTORE: &str = "Restore";
 pub const RESTORE_FROM: &str = "Restore from a backup";
 pub const RESTORE_WHY: &str = "On a new phone, or after cases were lost. You see what is in it first; \
 nothing here is changed or replaced.";
-pub const EMPTY: &str = "There is no case on this phone yet, so there is nothing to save.";
+pub const EMPTY: &str = "Nothing is on this phone yet that could be saved.";
 pub const ONCE_MORE: &str = "The file is one that this app made on another phone, or on this one \
 before. Its passphrase is asked for next.";
 
@@ -105,13 +105,15 @@ pub fn state(backing: Backing) -> String {
     }
 }
 
-/// What is in a backup that was made.
-pub fn made(made: &Made) -> Vec<(&'static str, String)> {
+/// What is in a backup that was made: how much of what, in which unit.
+pub fn made(made: &Made) -> Vec<(&'static str, String, Option<String>)> {
+    let size = about::bytes(made.size());
+    let (size, unit) = size.split_once(' ').unwrap_or((&size, ""));
     vec![
-        ("Cases", made.cases.to_string()),
-        ("Entries", made.entries.to_string()),
-        ("Photos", made.photos.to_string()),
-        ("Size", about::bytes(made.size())),
+        ("Cases", made.cases.to_string(), None),
+        ("Entries", made.entries.to_string(), None),
+        ("Photos", made.photos.to_string(), None),
+        ("Size", size.to_owned(), Some(unit.to_owned())),
     ]
 }
 

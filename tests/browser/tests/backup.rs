@@ -2,6 +2,7 @@
 
 use freshet::case::{CaseId, Event, Journal};
 use freshet::measure::Moment;
+use freshet::record::samples::{Told, occlusion};
 use freshet_browser_tests::flows::around::home;
 use freshet_browser_tests::flows::backup::{
     PHRASE, choose, look_into, made_elsewhere, make, open, save,
@@ -11,7 +12,6 @@ use freshet_browser_tests::flows::photo::kept;
 use freshet_browser_tests::flows::photos::{keep_drawn, shown, tell};
 use freshet_browser_tests::flows::records::{closed_case, lay_in_archive, lay_near, received};
 use freshet_browser_tests::phone::{AtEach, Phone};
-use freshet::record::samples::{Told, occlusion};
 use std::time::Duration;
 
 crate::on_both_engines! {
@@ -70,7 +70,7 @@ async fn a_new_phone_is_filled_from_a_backup(mut phone: Phone) -> Phone {
     other.at_each = AtEach::Check;
     other.open().await;
     open(&mut other).await;
-    other.see("There is no case on this phone yet").await;
+    other.see("Nothing is on this phone yet").await;
     other.at("backup-empty").await;
     choose(&mut other, "any-name", &file).await;
     other.headed("This backup is sealed").await;
@@ -274,7 +274,7 @@ async fn a_restoring_that_finds_no_room_is_gone_on_with(mut phone: Phone) -> Pho
     look_into(&mut other, &file, PHRASE).await;
     other.go_on("Restore").await;
     other.see("Not taken in: this browser’s storage is full.").await;
-    other.see("There is no case on this phone yet").await;
+    other.see("Nothing is on this phone yet").await;
 
     other.run("window.full = 'photos'; return true;", vec![]).await;
     look_into(&mut other, &file, PHRASE).await;

@@ -271,6 +271,7 @@ async fn another_tab_hears_of_the_passcode(mut phone: Phone) -> Phone {
     // Changed, it stays open: the keys are the same.
     const OTHER: &str = "five wells south";
     phone.turn_to(&first).await;
+    phone.tap("Write here instead").await;
     unlock(&mut phone, CODE).await;
     phone.see("DEMO 0001").await;
     phone.tap("Passcode").await;
@@ -288,6 +289,8 @@ async fn another_tab_hears_of_the_passcode(mut phone: Phone) -> Phone {
 
     // Taken off, it opens by itself.
     phone.turn_to(&first).await;
+    phone.tap("Back").await;
+    phone.tap("Passcode").await;
     phone.tap("Take the passcode off").await;
     phone.type_into("Passcode now", OTHER).await;
     phone.tap("Take the passcode off").await;
@@ -324,7 +327,7 @@ async fn what_is_half_drawn_lies_sealed_too(mut phone: Phone) -> Phone {
     phone.headed("This case is sealed").await;
     unlock(&mut phone, CODE).await;
     phone.headed(&size).await;
-    phone.tap("Undo").await;
+    phone.tap("Start anew").await;
     phone.headed(EMPTY).await;
     let lie = drafts(&mut phone).await;
     phone.sure(lie == (1, 1), &format!("{lie:?} drafts")).await;

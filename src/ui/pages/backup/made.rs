@@ -5,7 +5,7 @@ use crate::phone::share::{self, Handed};
 use crate::ui::habits::use_habits;
 use crate::ui::pages::Apart;
 use crate::ui::pages::timeline::passing;
-use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Title, Toast, Tone};
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title, Toast, Tone};
 use crate::ui::words::{self, backup as said};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -34,14 +34,8 @@ pub fn Ready(
             out.try_set(true);
         }
     };
-    let facts = said::made(&made).into_iter().map(|(label, number)| {
-        view! {
-            <div class="figure">
-                <dt>{label}</dt>
-                <dd>{number}</dd>
-            </div>
-        }
-    });
+    let facts = said::made(&made).into_iter();
+    let facts = facts.map(|(label, number, unit)| view! { <Figure label number unit /> });
     let facts = facts.collect_view();
     let lacks = said::lacks(&made).into_iter();
     let lacks = lacks.map(|words| view! { <Note tone=Tone::Caution>{words}</Note> }).collect_view();
@@ -60,7 +54,7 @@ pub fn Ready(
     view! {
         <Apart>
             <Title arrive=true>{said::MADE}</Title>
-            <dl class="figures">{facts}</dl>
+            <Figures>{facts}</Figures>
             {lacks}
             <p>{said::WHERE}</p>
             {move || {

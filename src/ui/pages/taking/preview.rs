@@ -5,7 +5,7 @@ use crate::case::{Case, Headline, Journal};
 use crate::measure::order;
 use crate::record::file::Form;
 use crate::record::merge::Standing;
-use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Screen, Title, Tone};
+use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Screen, Title, Tone};
 use crate::ui::words::{self, backup as told, records as said};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -34,15 +34,9 @@ pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
     let damaged = content.file.damaged;
     let summary = backup.then(|| {
         let facts = told::summary(merge).into_iter();
-        let facts = facts.map(|(label, number)| {
-            view! {
-                <div class="figure">
-                    <dt>{label}</dt>
-                    <dd>{number.to_string()}</dd>
-                </div>
-            }
-        });
-        view! { <dl class="figures">{facts.collect_view()}</dl> }
+        let facts =
+            facts.map(|(label, number)| view! { <Figure label number=number.to_string() /> });
+        view! { <Figures>{facts.collect_view()}</Figures> }
     });
     let label = if backup { told::TAKE.to_owned() } else { said::take(merge.gives()) };
     let lines = content.form == Some(Form::Lines);
