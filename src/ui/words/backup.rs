@@ -30,8 +30,9 @@ pub const MAKE: &str = "Make a backup";
 pub const SEALING: &str = "Sealing. This takes some seconds: keep the app open.";
 
 pub const MADE: &str = "The backup is ready";
-pub const WHERE: &str = "It is kept nowhere yet. Put it where patient records belong, on something that \
-is not this phone: what takes the phone must not take its backup.";
+pub const NOWHERE_YET: &str = "It is kept nowhere yet.";
+pub const WHERE: &str = "Put it where patient records belong, on something that is not this phone: what \
+takes the phone must not take its backup.";
 pub const SAVE: &str = "Save the file";
 pub const SEND: &str = "Send it to another app";
 pub const DONE: &str = "Done";
@@ -57,6 +58,7 @@ was changed does not open either.";
 pub const PREVIEW: &str = "What is in this backup";
 pub const NOTHING_REPLACED: &str =
     "Only what is not on this phone is added. Nothing here is changed or replaced.";
+pub const DIFFER_HEADING: &str = "Two ways of one case";
 pub const TAKE: &str = "Restore";
 pub const PARTLY: &str = "Not all of it was restored";
 pub const GO_ON_AGAIN: &str = "Nothing is half: each case is here as it was or as in the file. Choose \
@@ -207,16 +209,24 @@ pub fn progress(progress: Progress) -> String {
     }
 }
 
+/// Cases that went on differently here and in the file.
+pub fn differ(cases: usize) -> String {
+    format!(
+        "{} went on differently here and in the file. Each stays as it is here, and the file keeps its \
+         own: read both before you rely on either.",
+        count(cases, "case", "cases")
+    )
+}
+
 /// What was taken in.
 pub fn taken(taken: &Taken) -> String {
-    let photos = match taken.photos {
-        0 => String::new(),
-        number => format!(" And {}.", count(number, "photo", "photos")),
-    };
+    let journals = count(taken.journals, "record", "records");
+    let photos = count(taken.photos, "photo", "photos");
     match (taken.journals, taken.photos) {
         (0, 0) => "Nothing was taken in.".to_owned(),
-        (0, number) => format!("{} taken in.", count(number, "photo", "photos")),
-        (journals, _) => records::taken(journals) + &photos,
+        (0, _) => format!("{photos} taken in."),
+        (number, 0) => records::taken(number),
+        (_, _) => format!("{journals} and {photos} taken in."),
     }
 }
 

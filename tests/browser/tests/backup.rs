@@ -57,7 +57,9 @@ async fn a_new_phone_is_filled_from_a_backup(mut phone: Phone) -> Phone {
     phone.reads("Entries", &entries.to_string()).await;
     phone.reads("Photos", "2").await;
     phone.at("backup-ready").await;
+    phone.see("It is kept nowhere yet.").await;
     let (name, file) = save(&mut phone).await;
+    phone.see_no("It is kept nowhere yet.").await;
     phone.sure(name.starts_with("freshet-backup-2") && name.ends_with(".age"), &name).await;
     home(&mut phone).await;
     phone.see("Last backup").await;
@@ -90,7 +92,7 @@ async fn a_new_phone_is_filled_from_a_backup(mut phone: Phone) -> Phone {
     let before = lying(&mut other, "Colour").await;
     other.sure(before == (0, 0, false), &format!("{before:?} lie there")).await;
     other.go_on("Restore").await;
-    other.see("4 taken in. And 2 photos.").await;
+    other.see("4 records and 2 photos taken in.").await;
     home(&mut other).await;
     other.see("DEMO 0002").await;
     let url = other.server.url();
@@ -134,7 +136,7 @@ async fn behind_a_passcode_what_is_restored_is_sealed(mut phone: Phone) -> Phone
     look_into(&mut other, &file, PHRASE).await;
     other.headed("What is in this backup").await;
     other.go_on("Restore").await;
-    other.see("4 taken in. And 2 photos.").await;
+    other.see("4 records and 2 photos taken in.").await;
     let lies = lying(&mut other, "Colour").await;
     other.sure(lies.0 == 0 && lies.1 > 30 && !lies.2, &format!("{lies:?} lie open")).await;
     home(&mut other).await;
@@ -232,6 +234,7 @@ async fn what_differs_is_named_and_stays(mut phone: Phone) -> Phone {
     ] {
         phone.reads(label, number).await;
     }
+    phone.see("1 case went on differently here and in the file.").await;
     phone.see("Goes on differently here after 7 entries: not taken in.").await;
     phone.see("Begun on this phone too, apart from the file: kept as it is here.").await;
     phone.see("Not set on this phone: will be taken in.").await;

@@ -56,7 +56,9 @@ pub fn Ready(
             <Title arrive=true>{said::MADE}</Title>
             <Figures>{facts}</Figures>
             {lacks}
-            <p>{said::WHERE}</p>
+            <p>
+                {move || (!out.get()).then_some(said::NOWHERE_YET)} " " {said::WHERE}
+            </p>
             {move || {
                 out.get()
                     .then(|| view! { <QuietButton on_press=done>{said::DONE}</QuietButton> })

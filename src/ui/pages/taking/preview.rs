@@ -26,6 +26,10 @@ pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
         Standing::New | Standing::Newer(_) => 1,
         Standing::Same | Standing::Older(_) => 2,
     });
+    let forked = |(journal, standing): &&(Arc<Journal>, Standing)| {
+        journal.case().is_case() && matches!(standing, Standing::Forked(_))
+    };
+    let differ = merge.journals().iter().filter(forked).count();
     let all = journals.len();
     let items =
         journals.into_iter().take(SHOWN).map(|(journal, standing)| item(journal, *standing));
@@ -47,6 +51,10 @@ pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
             {summary}
             <p class="hint">{said::WHOLE}</p>
             {backup.then(|| view! { <p>{told::NOTHING_REPLACED}</p> })}
+            {(differ > 0).then(|| {
+                let heading = Some(told::DIFFER_HEADING.to_owned());
+                view! { <Note tone=Tone::Caution heading>{told::differ(differ)}</Note> }
+            })}
             {lines.then(|| view! { <Note>{said::NO_END}</Note> })}
             {(damaged > 0)
                 .then(|| view! { <Note tone=Tone::Caution>{told::damaged(damaged)}</Note> })}
