@@ -42,7 +42,8 @@ fn foreign(files: &[(&str, &[u8])]) -> Result<Backup, BackupError> {
 #[test]
 fn everything_comes_back() {
     let mut journals = [samples::occlusion().journal, samples::just_done().journal];
-    let photos: [&[u8]; 2] = [&[0xff, 0xd8, 0xff, 1], &[9; 200_000]];
+    let large = vec![9; 200_000];
+    let photos: [&[u8]; 2] = [&[0xff, 0xd8, 0xff, 1], &large];
     let back = read(&backup(&whole(&journals), &photos), "north").unwrap();
     assert_eq!(back.photos().collect::<Vec<_>>(), photos.map(Hash::of));
     for photo in photos {
@@ -66,7 +67,7 @@ fn what_is_not_whole_goes_in_beside_the_rest_and_is_told() {
     let (good, bad) = (samples::occlusion().journal, samples::just_done().journal);
     let lines = bad.lines();
     let first = lines.lines().next().unwrap();
-    let other = Entry::read(&good.lines().lines().next().unwrap().to_owned()).unwrap().line();
+    let other = Entry::read(good.lines().lines().next().unwrap()).unwrap().line();
     let newer = format!("{{\"schema\":{}}}", crate::case::SCHEMA + 1);
     let newer = format!("{} {newer}\n", Hash::of(newer.as_bytes()));
     let cases = [

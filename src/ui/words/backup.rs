@@ -99,7 +99,7 @@ pub fn photos_in(done: usize, of: usize) -> String {
 /// When the last backup was made.
 pub fn state(backing: Backing) -> String {
     match backing {
-        Backing::Never => "No backup yet: what is on this phone is nowhere else".to_owned(),
+        Backing::Never => "No backup of this phone yet".to_owned(),
         Backing::Made(age) => format!("Last backup {} ago", time::span(age)),
         Backing::Due(age) => {
             format!("Last backup {} ago, cases went on since: time for another", time::span(age))

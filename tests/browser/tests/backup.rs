@@ -39,9 +39,9 @@ async fn full(phone: &mut Phone) -> Told {
 async fn a_new_phone_is_filled_from_a_backup(mut phone: Phone) -> Phone {
     phone.at_each = AtEach::Check;
     let told = full(&mut phone).await;
-    phone.see("No backup yet").await;
+    phone.see("No backup of this phone yet").await;
     open(&mut phone).await;
-    phone.see("No backup yet").await;
+    phone.see("No backup of this phone yet").await;
     phone.at("backup").await;
     for (phrase, again, why) in [
         ("north", "north", "12 characters at least."),
