@@ -1,6 +1,6 @@
 //! Gathers everything that this phone keeps and seals it into one file.
 
-use crate::case::{Case, Journal};
+use crate::case::{Case, Entry, Journal};
 use crate::measure::{Hash, Moment, order};
 use crate::phone::random::{self, Dice, NoRandomness};
 use crate::record::backup::{Making, Sorted};
@@ -99,7 +99,7 @@ pub async fn make(
 /// all, it is the old ones that stay behind.
 fn shown(sorted: &Sorted) -> Vec<Hash> {
     let mut journals: Vec<&Journal> = sorted.journals.iter().collect();
-    order::by_key(&mut journals, |journal| Reverse(journal.entries().last().map(|last| last.at())));
+    order::by_key(&mut journals, |journal| Reverse(journal.entries().last().map(Entry::at)));
     let mut known = BTreeSet::new();
     let albums = journals.into_iter().flat_map(|journal| Case::of(journal).album().shown);
     albums.filter(|name| known.insert(*name)).collect()
