@@ -99,6 +99,7 @@ const TEXTS: &[(&str, &str)] = &[
     ("record/calendar.rs", "PT0S"),
     ("ui/steps/allergy/test.rs", "\"0\""),
     ("ui/words/app.rs", "1 entry is"),
+    ("ui/words/backup.rs", "SHA-256"),
     ("ui/words/app.rs", "0 if there is none."),
     ("ui/words/app.rs", "Between 0 and 120 years."),
     ("ui/words/contacts.rs", "\"000000\""),
