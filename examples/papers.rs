@@ -1,10 +1,11 @@
 //! Writes the papers of the sample cases into a folder, for validators that are not Rust:
 //! `cargo run --no-default-features --example papers -- FOLDER`.
 
-use freshet::measure::{Hash, Span};
+use freshet::measure::Span;
 use freshet::record::calendar::{Alarm, Calendar, Due};
 use freshet::record::{backup, fhir, file, samples};
 use freshet::seal::Random;
+use std::collections::BTreeSet;
 use std::io::Read;
 use std::path::PathBuf;
 use std::{env, fs, io};
@@ -49,15 +50,13 @@ fn main() -> io::Result<()> {
         let calendar = calendar.write().map_err(|_| io::Error::other("a moment out of range"))?;
         fs::write(folder.join(format!("{name}.ics")), calendar)?;
         let photo = name.as_bytes().to_vec();
-        let backup = backup::write(
-            &told.journal.lines(),
-            &[(Hash::of(&photo), photo)],
-            "What this is.",
-            PASSPHRASE,
-            made,
-            &mut System(fs::File::open("/dev/urandom")?),
-        );
-        fs::write(folder.join(format!("{name}.age")), backup)?;
+        let lines = [(case.id, told.journal.lines())];
+        let sorted = backup::sorted(lines, &BTreeSet::new());
+        let mut random = System(fs::File::open("/dev/urandom")?);
+        let mut making =
+            backup::Making::begin(PASSPHRASE, &sorted, "What this is.", made, &mut random);
+        making.photo(&photo);
+        fs::write(folder.join(format!("{name}.age")), making.end().concat())?;
     }
     Ok(())
 }

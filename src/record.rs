@@ -8,6 +8,7 @@ pub mod file;
 mod iso;
 pub mod label;
 pub mod lines;
+pub mod merge;
 pub mod note;
 pub mod samples;
 pub mod tar;

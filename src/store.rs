@@ -9,11 +9,13 @@
 //! | [`Pair`] | writes to both shelves, acknowledges, opens again | no |
 //! | [`archive`] | what a place for whole cases must promise, and which cases go there | no |
 //! | [`lock`], [`sealed`] | the same behind a passcode: who has the keys, and the places sealed | no |
-//! | [`Tiers`] | the shelves and the archive as one store; moves cases | no |
+//! | [`Tiers`] | the shelves and the archive as one store; moves cases, takes files in | no |
+//! | `portions` | many journals on their way in | no |
 //! | `local`, `indexed` | the two shelves of a browser | yes |
 //! | `vault` | the archive of a browser | yes |
 //! | `database` | the connection that `indexed`, `vault` and [`photos`] share | yes |
 //! | [`photos`] | photos, by the digest of their bytes | yes |
+//! | `drafts` | what is half done, which is no record | yes |
 //! | `gate` | whether a passcode is set, and who has the keys in this tab | yes |
 //! | `persist` | asks the browser not to throw it all away | yes |
 //! | `rehearsals` | the debriefs of rehearsals, which are no record | yes |
@@ -35,6 +37,7 @@ pub mod key;
 pub mod lock;
 pub mod pair;
 pub mod photos;
+mod portions;
 pub mod reconcile;
 pub mod sealed;
 pub mod shelf;
@@ -42,6 +45,8 @@ mod tiers;
 
 #[cfg(feature = "app")]
 mod database;
+#[cfg(feature = "app")]
+pub mod drafts;
 #[cfg(feature = "app")]
 pub mod gate;
 #[cfg(feature = "app")]
@@ -63,10 +68,10 @@ pub use pair::{Opened, Pair, StoreError, Stored, Trouble};
 pub use reconcile::{Damaged, Repaired};
 pub use sealed::Sealed;
 pub use shelf::{Refusal, Shelf, Side, Slip};
-pub use tiers::Tiers;
+pub use tiers::{Broke, Tiers};
 
 #[cfg(feature = "app")]
-pub use here::{Store, append, append_all, fetch, open, texts};
+pub use here::{Store, append, fetch, open, take_in, texts};
 
 #[cfg(feature = "app")]
 mod here {
@@ -76,7 +81,7 @@ mod here {
     use super::local::Local;
     use super::lock::Lock;
     use super::vault::Old;
-    use super::{Opened, Refusal, Sealed, StoreError, Stored, Tiers};
+    use super::{Broke, Opened, Refusal, Sealed, StoreError, Stored, Tiers};
     use crate::case::{CaseId, Entry};
     use std::collections::{BTreeMap, BTreeSet};
 
@@ -105,12 +110,15 @@ mod here {
         STORE.append(entry)
     }
 
-    /// Keeps many entries in this browser; see [`Tiers::append_all`].
+    /// Keeps the entries of many journals in this browser; see [`Tiers::take_in`].
     ///
     /// # Errors
-    /// [`Refusal`] when not every entry is on the disk.
-    pub async fn append_all(entries: &[Entry]) -> Result<(), Refusal> {
-        STORE.append_all(entries).await
+    /// [`Broke`] with how many are kept.
+    pub async fn take_in(
+        journals: impl Iterator<Item = &[Entry]>,
+        done: impl FnMut(usize),
+    ) -> Result<(), Broke> {
+        STORE.take_in(journals, done).await
     }
 
     /// Reads what this browser keeps, makes both shelves equal and moves what was closed long ago;

@@ -40,6 +40,8 @@ pub enum Content<'a> {
     Text(&'a str),
     /// Anything else.
     Bytes(&'a [u8]),
+    /// The same in parts that follow each other.
+    Parts(&'a [Vec<u8>]),
 }
 
 impl<'a> From<&'a str> for Content<'a> {
@@ -51,6 +53,12 @@ impl<'a> From<&'a str> for Content<'a> {
 impl<'a> From<&'a String> for Content<'a> {
     fn from(text: &'a String) -> Self {
         Self::Text(text)
+    }
+}
+
+impl<'a> From<&'a [Vec<u8>]> for Content<'a> {
+    fn from(parts: &'a [Vec<u8>]) -> Self {
+        Self::Parts(parts)
     }
 }
 
@@ -96,6 +104,10 @@ pub fn keep<'a>(
     content: impl Into<Content<'a>>,
 ) -> impl Future<Output = Handed> + 'static {
     ended(begin_file(name, kind, content.into(), is_iphone_app))
+}
+
+fn parts(bytes: impl Iterator<Item = impl AsRef<[u8]>>) -> Array {
+    bytes.map(|bytes| Uint8Array::from(bytes.as_ref())).collect()
 }
 
 fn begin_share(text: &str) -> Option<JsFuture> {
@@ -161,8 +173,10 @@ fn begin_file(
             File::new_with_str_sequence_and_options(&Array::of1(&text.into()), name, &bag)?
         }
         Content::Bytes(bytes) => {
-            let parts = Array::of1(&Uint8Array::from(bytes));
-            File::new_with_u8_array_sequence_and_options(&parts, name, &bag)?
+            File::new_with_u8_array_sequence_and_options(&parts([bytes].iter()), name, &bag)?
+        }
+        Content::Parts(all) => {
+            File::new_with_u8_array_sequence_and_options(&parts(all.iter()), name, &bag)?
         }
     };
     let navigator = window.navigator();

@@ -60,6 +60,15 @@ pub fn use_take_over() -> Callback<()> {
     })
 }
 
+/// Calls `changed` whenever another tab changed something in localStorage, with its name; with none
+/// where it cleared everything. For the life of the present owner.
+pub fn on_change(changed: impl Fn(Option<String>) + 'static) {
+    let listening = window_event_listener_untyped("storage", move |event| {
+        changed(get(&event, "key").and_then(|key| key.as_string()));
+    });
+    on_cleanup(move || listening.remove());
+}
+
 impl Place {
     /// Asks for the lock: at once or not at all (`ifAvailable`), taking it away (`steal`), or when
     /// the other tab is gone. `None` if the browser has no locks.

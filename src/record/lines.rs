@@ -100,41 +100,6 @@ pub(super) fn whole(case: CaseId, entries: Vec<Entry>) -> Result<Journal, Unread
     }
 }
 
-/// How a journal in a file stands to the one that is here.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
-    /// None of this name is here.
-    New,
-    /// The very same is here.
-    Same,
-    /// What is here goes on by so many entries.
-    Older(usize),
-    /// The file goes on by so many entries.
-    Newer(usize),
-    /// After so many entries they go on differently: neither is a part of the other.
-    Forked(usize),
-}
-
-impl Standing {
-    /// Whether the file has anything to give.
-    pub const fn gives(self) -> bool {
-        matches!(self, Self::New | Self::Newer(_))
-    }
-}
-
-/// How a journal in a file stands to the one that is here.
-pub fn standing(file: &Journal, here: Option<&Journal>) -> Standing {
-    let Some(here) = here else { return Standing::New };
-    let (file, here) = (file.entries(), here.entries());
-    let common = file.iter().zip(here).take_while(|(one, other)| one.id() == other.id()).count();
-    match (file.len() - common, here.len() - common) {
-        (0, 0) => Standing::Same,
-        (0, more) => Standing::Older(more),
-        (more, 0) => Standing::Newer(more),
-        _ => Standing::Forked(common),
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -190,26 +155,5 @@ mod tests {
         let text = format!("{{\"schema\":{}}}", crate::case::SCHEMA + 1);
         let line = format!("{} {text}\n", crate::measure::Hash::of(text.as_bytes()));
         assert_eq!(read(&line), Err(Unread::Newer(1)));
-    }
-
-    #[test]
-    fn how_a_file_stands_to_what_is_here() {
-        let (long, short) = (journal(7, &["a", "b", "c"]), journal(7, &["a"]));
-        assert_eq!(standing(&long, None), Standing::New);
-        assert_eq!(standing(&long, Some(&long)), Standing::Same);
-        assert_eq!(standing(&long, Some(&short)), Standing::Newer(2));
-        assert_eq!(standing(&short, Some(&long)), Standing::Older(2));
-        let other = journal(7, &["a", "x"]);
-        assert_eq!(standing(&other, Some(&long)), Standing::Forked(1));
-        let given: Vec<bool> = [
-            Standing::New,
-            Standing::Newer(1),
-            Standing::Same,
-            Standing::Older(1),
-            Standing::Forked(0),
-        ]
-        .map(Standing::gives)
-        .to_vec();
-        assert_eq!(given, [true, true, false, false, false]);
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::measure::Moment;
 use std::fmt;
+use std::ops::Range;
 
 const BLOCK: usize = 512;
 /// The longest name, in bytes; the form's way to write longer ones is not used.
@@ -12,8 +13,8 @@ const NAME: usize = 100;
 pub struct Member {
     /// Its name, with strokes for folders.
     pub name: String,
-    /// What is in it.
-    pub bytes: Vec<u8>,
+    /// Where in the archive it lies.
+    pub bytes: Range<usize>,
 }
 
 /// Why bytes are no archive that is read here.
@@ -36,19 +37,19 @@ impl fmt::Display for TarError {
 
 impl std::error::Error for TarError {}
 
-/// An archive of these files, each as made at this moment. Only the owner may read what is unpacked.
+/// Writes a file into an archive, as made at this moment. Only the owner may read what is unpacked.
 ///
 /// # Panics
-/// If a name is empty or longer than 100 bytes.
-pub fn write(members: &[Member], made: Moment) -> Vec<u8> {
-    let mut archive = Vec::new();
-    for Member { name, bytes } in members {
-        archive.extend(head(name, bytes.len(), made));
-        archive.extend(bytes);
-        archive.resize(archive.len().next_multiple_of(BLOCK), 0);
-    }
-    archive.resize(archive.len() + 2 * BLOCK, 0);
-    archive
+/// If its name is empty or longer than 100 bytes.
+pub fn put(archive: &mut impl FnMut(&[u8]), name: &str, bytes: &[u8], made: Moment) {
+    archive(&head(name, bytes.len(), made));
+    archive(bytes);
+    archive(&[0; BLOCK][..bytes.len().next_multiple_of(BLOCK) - bytes.len()]);
+}
+
+/// Ends an archive.
+pub fn end(archive: &mut impl FnMut(&[u8])) {
+    archive(&[0; 2 * BLOCK]);
 }
 
 fn head(name: &str, size: usize, made: Moment) -> [u8; BLOCK] {
@@ -80,9 +81,9 @@ fn sum(head: &[u8; BLOCK]) -> u32 {
 /// [`TarError`]; nothing of an archive that is not whole is given.
 pub fn read(archive: &[u8]) -> Result<Vec<Member>, TarError> {
     let mut members = Vec::new();
-    let mut rest = archive;
+    let mut at = 0;
     loop {
-        let (head, after) = rest.split_first_chunk::<BLOCK>().ok_or(TarError::Cut)?;
+        let (head, after) = archive[at..].split_first_chunk::<BLOCK>().ok_or(TarError::Cut)?;
         if head.iter().all(|byte| *byte == 0) {
             return Ok(members);
         }
@@ -93,13 +94,18 @@ pub fn read(archive: &[u8]) -> Result<Vec<Member>, TarError> {
         }
         let size = octal(&head[124..136]).and_then(|size| usize::try_from(size).ok());
         let size = size.ok_or(TarError::Head)?;
-        let bytes = after.get(..size).ok_or(TarError::Cut)?;
+        // Blocks after the head; what does not fit was cut off.
+        let padded = size.checked_next_multiple_of(BLOCK).ok_or(TarError::Head)?;
+        if padded > after.len() {
+            return Err(TarError::Cut);
+        }
+        at += BLOCK;
         if matches!(head[156], b'0' | 0) {
             let name = head[..NAME].split(|byte| *byte == 0).next().unwrap_or_default();
             let name = str::from_utf8(name).map_err(|_| TarError::Head)?;
-            members.push(Member { name: name.to_owned(), bytes: bytes.to_vec() });
+            members.push(Member { name: name.to_owned(), bytes: at..at + size });
         }
-        rest = after.get(size.next_multiple_of(BLOCK)..).ok_or(TarError::Cut)?;
+        at += padded;
     }
 }
 
@@ -110,25 +116,43 @@ fn octal(field: &[u8]) -> Option<u64> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use proptest::prelude::*;
 
-    fn member() -> impl Strategy<Value = Member> {
-        ("[a-z/.]{1,100}", prop::collection::vec(any::<u8>(), 0..1_500))
-            .prop_map(|(name, bytes)| Member { name, bytes })
+    type File = (String, Vec<u8>);
+
+    /// An archive of these files.
+    pub fn write(files: &[File], made: Moment) -> Vec<u8> {
+        let mut archive = Vec::new();
+        let mut sink = |bytes: &[u8]| archive.extend_from_slice(bytes);
+        for (name, bytes) in files {
+            put(&mut sink, name, bytes, made);
+        }
+        end(&mut sink);
+        archive
+    }
+
+    fn unpacked(archive: &[u8]) -> Result<Vec<File>, TarError> {
+        let file = |member: Member| (member.name, archive[member.bytes].to_vec());
+        Ok(read(archive)?.into_iter().map(file).collect())
+    }
+
+    fn files(least: usize) -> impl Strategy<Value = Vec<File>> {
+        let file = ("[a-z/.]{1,100}", prop::collection::vec(any::<u8>(), 0..1_500));
+        prop::collection::vec(file, least..5)
     }
 
     proptest! {
         #[test]
-        fn what_was_packed_is_unpacked(members in prop::collection::vec(member(), 0..5)) {
+        fn what_was_packed_is_unpacked(files in files(0)) {
             let made = Moment::from_millis(1_795_615_500_000);
-            prop_assert_eq!(read(&write(&members, made)), Ok(members));
+            prop_assert_eq!(unpacked(&write(&files, made)), Ok(files));
         }
 
         #[test]
-        fn what_is_cut_is_told(members in prop::collection::vec(member(), 1..4), at in any::<prop::sample::Index>()) {
-            let archive = write(&members, Moment::from_millis(0));
+        fn what_is_cut_is_told(files in files(1), at in any::<prop::sample::Index>()) {
+            let archive = write(&files, Moment::from_millis(0));
             // The end is two blocks of nothing; the second may be lost.
             let cut = &archive[..at.index(archive.len() - 2 * BLOCK + 1)];
             prop_assert_eq!(read(cut), Err(TarError::Cut));
@@ -142,7 +166,7 @@ mod tests {
 
     #[test]
     fn an_altered_head_is_told() {
-        let one = Member { name: "records.txt".to_owned(), bytes: vec![7; 10] };
+        let one = ("records.txt".to_owned(), vec![7; 10]);
         let archive = write(&[one], Moment::from_millis(0));
         for at in [0, 101, 124, 140, 150, 257] {
             let mut altered = archive.clone();

@@ -30,6 +30,13 @@ pub const WORK: u8 = 17;
 /// The most that is tried: 2^18 takes 256 MiB, and a phone gives hardly more.
 const MOST_WORK: u8 = 18;
 
+/// The logarithm of the bytes that scrypt takes for each of N: 128 times r.
+const SCRYPT_BYTES: u32 = 10;
+
+/// The fewest characters of a passphrase: a file that leaves the phone can be guessed at for years, on
+/// other people's machines.
+pub const LEAST: usize = 12;
+
 /// Why a file gives no text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum AgeError {
@@ -39,6 +46,8 @@ pub enum AgeError {
     NotByPassphrase,
     /// Made to be harder to open than a phone can: with another program it may open.
     TooDear,
+    /// Opening it takes more memory than the phone has to give now.
+    NoRoom,
     /// Another passphrase, or the head was altered: nobody can tell which.
     Wrong,
     /// The passphrase is right, and what follows is cut or altered.
@@ -52,6 +61,7 @@ impl fmt::Display for AgeError {
             Self::NotAge => "not an age file",
             Self::NotByPassphrase => "an age file, but not by passphrase",
             Self::TooDear => "an age file that costs more than a phone can pay",
+            Self::NoRoom => "no memory to open an age file",
             Self::Wrong => "another passphrase, or altered",
             Self::Altered => "cut or altered",
         })
@@ -67,24 +77,60 @@ pub fn is_age(file: &[u8]) -> bool {
 
 /// A file of these bytes under a passphrase, at the cost of `work` (see [`WORK`]).
 pub fn seal(passphrase: &str, work: u8, bytes: &[u8], random: &mut impl Random) -> Vec<u8> {
-    let file_key = Zeroizing::new(random.draw::<16>());
-    let salt: [u8; 16] = random.draw();
-    let wrap = cipher(&wrapping(passphrase, salt, work));
-    let wrapped = sealed(&wrap, [0; 12], file_key.as_slice());
-    let (salt, wrapped) = (b64(&salt), b64(&wrapped));
-    let head = format!("{VERSION}\n{STANZA}{salt} {work}\n{wrapped}\n{MAC}");
-    let mac = b64(&head_mac(&file_key, head.as_bytes()).finalize().into_bytes());
-    let nonce: [u8; 16] = random.draw();
+    let mut sealer = Sealer::begin(passphrase, work, random);
+    sealer.push(bytes);
+    sealer.end().concat()
+}
 
-    let mut file = format!("{head} {mac}\n").into_bytes();
-    file.extend(nonce);
-    let cipher = cipher(&derived(&file_key, Some(&nonce), b"payload"));
-    let count = bytes.len().div_ceil(PIECE).max(1);
-    for at in 0..count {
-        let piece = &bytes[at * PIECE..bytes.len().min((at + 1) * PIECE)];
-        file.extend(sealed(&cipher, numbered(at, at + 1 == count), piece));
+/// A file that is sealed while it is being made, so that what goes in need not be at hand all at once.
+pub struct Sealer {
+    cipher: ChaCha20Poly1305,
+    /// What no piece was made of yet: whether it is the last is not known before more comes.
+    waiting: Vec<u8>,
+    pieces: usize,
+    parts: Vec<Vec<u8>>,
+}
+
+impl Sealer {
+    /// Begins a file under a passphrase, at the cost of `work`: this takes its time and its memory.
+    pub fn begin(passphrase: &str, work: u8, random: &mut impl Random) -> Self {
+        let file_key = Zeroizing::new(random.draw::<16>());
+        let salt: [u8; 16] = random.draw();
+        let wrap = cipher(&wrapping(passphrase, salt, work));
+        let wrapped = sealed(&wrap, [0; 12], file_key.as_slice());
+        let (salt, wrapped) = (b64(&salt), b64(&wrapped));
+        let head = format!("{VERSION}\n{STANZA}{salt} {work}\n{wrapped}\n{MAC}");
+        let mac = b64(&head_mac(&file_key, head.as_bytes()).finalize().into_bytes());
+        let nonce: [u8; 16] = random.draw();
+        let mut head = format!("{head} {mac}\n").into_bytes();
+        head.extend(nonce);
+        let cipher = cipher(&derived(&file_key, Some(&nonce), b"payload"));
+        Self { cipher, waiting: Vec::with_capacity(PIECE), pieces: 0, parts: vec![head] }
     }
-    file
+
+    /// Adds to what is in the file.
+    pub fn push(&mut self, mut bytes: &[u8]) {
+        while !bytes.is_empty() {
+            if self.waiting.len() == PIECE {
+                self.piece(false);
+            }
+            let (now, later) = bytes.split_at(bytes.len().min(PIECE - self.waiting.len()));
+            self.waiting.extend_from_slice(now);
+            bytes = later;
+        }
+    }
+
+    /// The file, in parts that follow each other.
+    pub fn end(mut self) -> Vec<Vec<u8>> {
+        self.piece(true);
+        self.parts
+    }
+
+    fn piece(&mut self, last: bool) {
+        self.parts.push(sealed(&self.cipher, numbered(self.pieces, last), &self.waiting));
+        self.pieces += 1;
+        self.waiting.clear();
+    }
 }
 
 /// The bytes of a file under a passphrase.
@@ -95,6 +141,9 @@ pub fn open(passphrase: &str, file: &[u8]) -> Result<Vec<u8>, AgeError> {
     let head = Head::read(file)?;
     if head.work > MOST_WORK {
         return Err(AgeError::TooDear);
+    }
+    if !has_room(1 << (u32::from(head.work) + SCRYPT_BYTES)) || !has_room(file.len()) {
+        return Err(AgeError::NoRoom);
     }
     let file_key = cipher(&wrapping(passphrase, head.salt, head.work))
         .decrypt(&[0; 12].into(), head.wrapped.as_slice())
@@ -165,6 +214,11 @@ impl<'a> Head<'a> {
             rest,
         })
     }
+}
+
+/// Whether so many bytes can be had: a program that asks for more than there are is ended.
+fn has_room(bytes: usize) -> bool {
+    Vec::<u8>::new().try_reserve_exact(bytes).is_ok()
 }
 
 /// The first line, and what follows it.

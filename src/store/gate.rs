@@ -8,7 +8,7 @@ use super::database::{Part, delete, read, twice, write};
 use super::local::storage;
 use super::lock::{Lock, Warden};
 use super::trouble::refusal;
-use super::{Refusal, here, photos};
+use super::{Refusal, drafts, here, photos};
 use crate::measure::{Moment, Span};
 use crate::phone::random::{Dice, NoRandomness};
 use crate::seal::{Cost, Keys, Ring, RingError, Tries};
@@ -251,6 +251,7 @@ fn tries() -> Tries {
 
 /// Brings everything on this phone into the form that the lock wants now.
 async fn turn(from: &Lock) -> Result<(), Refusal> {
+    drafts::turn(from);
     here::turn(from).await?;
     photos::turn(from).await
 }
@@ -281,8 +282,15 @@ async fn keep(ring: &Ring) -> Result<(), Refusal> {
     if near()?.as_ref() == Some(&text) { Ok(()) } else { Err(Refusal::NotReadBack) }
 }
 
+/// Lets go of both rings: last of the one that other tabs hear of, so that they find neither.
 async fn forget() -> Result<(), Refusal> {
-    storage()?.remove_item(NAME).map_err(|error| refusal(&error))?;
     let name = [JsValue::from(NAME)];
-    twice(Part::Entries, async |database| delete(database, Part::Entries, &name).await).await
+    twice(Part::Entries, async |database| delete(database, Part::Entries, &name).await).await?;
+    storage()?.remove_item(NAME).map_err(|error| refusal(&error))
+}
+
+/// Whether a change under this name in localStorage is one of the passcode; without a name everything
+/// there was cleared.
+pub fn is_told_by(name: Option<&str>) -> bool {
+    name.is_none_or(|name| name == NAME)
 }

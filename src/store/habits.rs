@@ -125,6 +125,33 @@ pub struct Habits {
     pub patience: Patience,
     /// The last test of the alarm.
     pub tried: Option<Trial>,
+    /// When the last backup left this phone.
+    pub backed: Option<Moment>,
+}
+
+/// How the last backup stands to what was recorded.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Backing {
+    /// There is none.
+    Never,
+    /// There is one, so old.
+    Made(Span),
+    /// There is one, so old, and something was recorded since: time for another.
+    Due(Span),
+}
+
+impl Backing {
+    /// A backup is to be made anew after so long. No rule of the trade: four weeks of cases are what
+    /// one would hate to lose.
+    pub const AFTER: Span = Span::days(28);
+
+    /// How it stands, where the last backup was made then and the last entry then.
+    pub fn of(made: Option<Moment>, last: Option<Moment>, now: Moment) -> Self {
+        let Some(made) = made else { return Self::Never };
+        let age = now.since(made);
+        let newer = last.is_some_and(|last| last > made);
+        if newer && age >= Self::AFTER { Self::Due(age) } else { Self::Made(age) }
+    }
 }
 
 #[cfg(feature = "app")]
@@ -178,6 +205,7 @@ mod tests {
             theme: Theme::Sunlight,
             patience: Patience::Long,
             tried: Some(TRIAL),
+            backed: Some(TRIAL.at),
         };
         let text = serde_json::to_string(&habits).unwrap();
         assert_eq!(serde_json::from_str::<Habits>(&text).unwrap(), habits);
@@ -191,6 +219,19 @@ mod tests {
             let text = serde_json::to_string(&Habits { theme, ..Habits::default() }).unwrap();
             let kept: serde_json::Value = serde_json::from_str(&text).unwrap();
             assert_eq!(kept["theme"], theme.name());
+        }
+    }
+
+    #[test]
+    fn a_backup_is_due_once_it_is_old_and_something_is_not_in_it() {
+        let made = TRIAL.at;
+        let old = made.after(Backing::AFTER);
+        let young = made.after(Backing::AFTER.saturating_sub(Span::millis(1)));
+        let after = made.after(Span::millis(1));
+        assert_eq!(Backing::of(None, Some(after), old), Backing::Never);
+        assert_eq!(Backing::of(Some(made), Some(after), old), Backing::Due(Backing::AFTER));
+        for (last, now) in [(Some(after), young), (Some(made), old), (None, old)] {
+            assert_eq!(Backing::of(Some(made), last, now), Backing::Made(now.since(made)));
         }
     }
 }

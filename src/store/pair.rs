@@ -106,8 +106,8 @@ impl<Near: Shelf, Deep: Shelf> Pair<Near, Deep> {
         }
     }
 
-    /// Keeps many entries, as of a file that is taken in: on the deep shelf, all or none. The near one
-    /// is given them when both are opened next, as far as they are to stay there at all.
+    /// Keeps many entries on the deep shelf, all or none. The near one is given them when both are
+    /// opened next.
     ///
     /// # Errors
     /// [`Refusal`] of the deep shelf; nothing was kept, unless only its answer was lost.

@@ -15,6 +15,7 @@
 
 use super::archive::{self, Archived, BUDGET, Exchange, RENEWED, Vault, longest_closed};
 use super::pair::Found;
+use super::portions::{PORTION, portions};
 use super::reconcile::Union;
 use super::{Damaged, Key, Opened, Pair, Refusal, Shelf, Slip, StoreError, Stored, Trouble};
 use crate::case::{Case, CaseId, Entry, Headline, Journal};
@@ -26,18 +27,34 @@ pub struct Tiers<Near, Deep, Old> {
     pair: Pair<Near, Deep>,
     vault: Old,
     budget: usize,
+    portion: usize,
+}
+
+/// Taking in broke off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Broke {
+    /// How many journals are in all the same. One more portion may be, if only the answer was lost.
+    pub kept: usize,
+    /// Why no more are.
+    pub why: Refusal,
 }
 
 impl<Near: Shelf, Deep: Shelf, Old: Vault> Tiers<Near, Deep, Old> {
     /// From a near shelf (localStorage), a deep one and an archive (both IndexedDB).
     pub const fn new(near: Near, deep: Deep, vault: Old) -> Self {
-        Self { pair: Pair::new(near, deep), vault, budget: BUDGET }
+        Self { pair: Pair::new(near, deep), vault, budget: BUDGET, portion: PORTION }
     }
 
     /// The same with another budget than [`BUDGET`].
     #[must_use]
     pub fn with_budget(self, budget: usize) -> Self {
         Self { budget, ..self }
+    }
+
+    /// The same with smaller portions than [`PORTION`].
+    #[must_use]
+    pub fn with_portion(self, portion: usize) -> Self {
+        Self { portion, ..self }
     }
 
     /// Keeps an entry on both shelves; see [`Pair::append`].
@@ -48,12 +65,24 @@ impl<Near: Shelf, Deep: Shelf, Old: Vault> Tiers<Near, Deep, Old> {
         self.pair.append(entry)
     }
 
-    /// Keeps many entries on both shelves; see [`Pair::append_all`].
+    /// Keeps the entries of many journals, as of a file that is taken in: those of each journal all or
+    /// none. `done` is told how many journals are in so far. On the deep shelf alone; the near one is
+    /// given them by the next [`Tiers::open`], as far as they are to stay there at all.
     ///
     /// # Errors
-    /// [`Refusal`] of the deep shelf.
-    pub async fn append_all(&self, entries: &[Entry]) -> Result<(), Refusal> {
-        self.pair.append_all(entries).await
+    /// [`Broke`]; the journals before it are kept, and the same may be asked once more.
+    pub async fn take_in(
+        &self,
+        journals: impl Iterator<Item = &[Entry]>,
+        mut done: impl FnMut(usize),
+    ) -> Result<(), Broke> {
+        let mut kept = 0;
+        for portion in portions(journals, self.portion) {
+            self.pair.append_all(&portion.concat()).await.map_err(|why| Broke { kept, why })?;
+            kept += portion.len();
+            done(kept);
+        }
+        Ok(())
     }
 
     /// Reads both shelves and the headlines of the archive, makes the shelves equal, and moves the

@@ -146,7 +146,9 @@ pub fn Pages(
             Page::Contacts if desk.ready() => {
                 view! { <pages::contacts::ContactsPage /> }.into_any()
             }
-            Page::Kit | Page::Records | Page::Found(_) if desk.ready() && desk.locked() => {
+            Page::Kit | Page::Records | Page::Found(_) | Page::Backup
+                if desk.ready() && desk.locked() =>
+            {
                 view! { <pages::lock::LockedPage /> }.into_any()
             }
             Page::Kit if desk.ready() => view! { <pages::kit::KitPage /> }.into_any(),
@@ -156,11 +158,15 @@ pub fn Pages(
             Page::Found(lot) if desk.ready() => {
                 view! { <pages::records::RecordsPage lot=Some(lot) /> }.into_any()
             }
-            Page::Values | Page::Contacts | Page::Kit | Page::Records | Page::Found(_) => {
-                view! { <pages::keeping::Reading /> }.into_any()
-            }
             Page::Lock if desk.ready() => view! { <pages::lock::LockPage /> }.into_any(),
-            Page::Lock => view! { <pages::keeping::Reading /> }.into_any(),
+            Page::Backup if desk.ready() => view! { <pages::backup::BackupPage /> }.into_any(),
+            Page::Values
+            | Page::Contacts
+            | Page::Kit
+            | Page::Records
+            | Page::Found(_)
+            | Page::Lock
+            | Page::Backup => view! { <pages::keeping::Reading /> }.into_any(),
             Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),
             Page::Rehearsal => view! { <pages::rehearsal::RehearsalPage /> }.into_any(),
             Page::About => view! { <pages::about::About /> }.into_any(),

@@ -19,7 +19,7 @@ mod writing;
 
 pub use held::Held;
 pub use reading::Whereabouts;
-pub use taking::NotTaken;
+pub use taking::{NotTaken, Progress, Taken};
 
 use crate::case::{CaseId, Contact, Entry, Event, Headline, Reference};
 use crate::kit::{self, Stock};
@@ -173,6 +173,14 @@ impl Desk {
             Some((at, _)) => (true, Reverse(at)),
         });
         lines
+    }
+
+    /// When the last entry of anything on this phone was made, tracked; none while there is nothing.
+    pub fn last_entry(self) -> Option<Moment> {
+        let cases = self.cases.read();
+        let away = self.away.read();
+        let away = away.lines.values().map(|line| line.last);
+        cases.values().map(|held| held.case.last).chain(away).max()
     }
 
     /// The kit, less what the cases took, those in the archive too.

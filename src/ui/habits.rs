@@ -2,6 +2,7 @@
 
 use super::parts::{Item, Note, Segment, Tone};
 use super::words::ringing as said;
+use crate::measure::Moment;
 use crate::phone::theme;
 use crate::store::habits::{self, Habits, Patience, Screen, Theme, Trial};
 use leptos::prelude::*;
@@ -69,6 +70,16 @@ impl Kept {
     /// Keeps how a test of the alarm went.
     pub fn keep_trial(self, trial: Trial) {
         self.change(|habits| habits.tried = Some(trial));
+    }
+
+    /// When the last backup left this phone.
+    pub fn backed(self) -> Option<Moment> {
+        self.habits.read().backed
+    }
+
+    /// Keeps when a backup left this phone.
+    pub fn keep_backed(self, at: Moment) {
+        self.change(|habits| habits.backed = Some(at));
     }
 
     /// Whether the browser kept the last change; if not, it holds until the app is closed.

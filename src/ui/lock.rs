@@ -1,15 +1,21 @@
-//! The phone locks itself when nobody has touched the app for a while.
+//! The phone locks itself when nobody has touched the app for a while, and hears of it when another tab
+//! sets the passcode or takes it off.
 
 use super::desk::Desk;
 use super::habits::use_habits;
 use crate::measure::Moment;
-use crate::phone::{touch, use_clock, use_now};
-use crate::store::gate::Standing;
+use crate::phone::{tabs, touch, use_clock, use_now};
+use crate::store::gate::{self, Standing};
 use leptos::prelude::*;
 
 /// Locks after the time that is set. Calls itself off while no passcode is.
 pub fn watch(desk: Desk) {
     let (clock, now, set) = (use_clock(), use_now(), use_habits());
+    tabs::on_change(move |name| {
+        if gate::is_told_by(name.as_deref()) {
+            desk.passcode_changed();
+        }
+    });
     let last = StoredValue::new(None::<Moment>);
     let lock_if_late = move |at: Moment| {
         let since = last.get_value().unwrap_or(at);

@@ -52,6 +52,8 @@ pub enum Page {
     Rehearsal,
     /// The passcode of this phone.
     Lock,
+    /// Everything in one file, made and taken in.
+    Backup,
     /// What the app is, is not, and does with data.
     About,
 }
@@ -111,6 +113,7 @@ impl Page {
             | Self::Ringing
             | Self::Rehearsal
             | Self::Lock
+            | Self::Backup
             | Self::About => None,
         }
     }
@@ -144,6 +147,7 @@ impl Page {
             (Some("sums"), _) => Self::Sums,
             (Some("values"), _) => Self::Values,
             (Some("lock"), _) => Self::Lock,
+            (Some("backup"), _) => Self::Backup,
             (Some("about"), _) => Self::About,
             (_, Some(case)) => {
                 let step =
@@ -188,6 +192,7 @@ impl Page {
             Self::Ringing => format!("?{PAGE}=ringing"),
             Self::Rehearsal => format!("?{PAGE}=rehearsal"),
             Self::Lock => format!("?{PAGE}=lock"),
+            Self::Backup => format!("?{PAGE}=backup"),
             Self::About => format!("?{PAGE}=about"),
         }
     }

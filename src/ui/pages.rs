@@ -2,6 +2,7 @@
 
 pub mod about;
 pub mod anaphylaxis;
+pub mod backup;
 pub mod besides;
 pub mod contacts;
 pub mod followup;
@@ -21,6 +22,7 @@ pub mod records;
 pub mod rehearsal;
 pub mod ringing;
 pub mod sums;
+pub mod taking;
 pub mod timeline;
 pub mod values;
 

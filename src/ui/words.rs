@@ -9,6 +9,7 @@ pub mod after;
 pub mod allergy;
 pub mod anaphylaxis;
 pub mod app;
+pub mod backup;
 pub mod contacts;
 pub mod debrief;
 pub mod dilution;

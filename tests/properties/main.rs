@@ -16,5 +16,6 @@ mod papers;
 mod perfusion;
 mod photo;
 mod rehearsal;
+mod restore;
 mod rounds;
 mod stock;

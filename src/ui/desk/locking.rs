@@ -11,6 +11,7 @@ use crate::store::Refusal;
 use crate::store::gate::{self, GateError, Standing};
 use leptos::prelude::*;
 use std::mem;
+use wasm_bindgen_futures::spawn_local;
 
 impl Desk {
     /// How the gate stands, tracked.
@@ -38,6 +39,18 @@ impl Desk {
     pub fn lock(self) {
         gate::lock();
         self.settle(gate::standing());
+    }
+
+    /// Looks at the gate after another tab set the passcode, changed it or took it off.
+    pub fn passcode_changed(self) {
+        spawn_local(async move {
+            let was = self.gate.get_untracked();
+            self.look_at_gate().await;
+            if was == Standing::Shut && self.gate.get_untracked() == Standing::Unset {
+                // What was sealed lies open again.
+                self.read_anew().await;
+            }
+        });
     }
 
     fn settle(self, standing: Standing) {

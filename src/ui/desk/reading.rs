@@ -5,6 +5,8 @@ use super::{Desk, Held, Place};
 use crate::case::{CaseId, Entry, Headline};
 use crate::measure::Span;
 use crate::phone::clock;
+use crate::phone::tabs::Tab;
+use crate::record::backup::{self, Sorted};
 use crate::store::{self, Opened, Refusal, Trouble};
 use leptos::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
@@ -170,9 +172,41 @@ impl Desk {
     /// Everything recorded, and every damaged line, as one text for a file. Also why the archive is
     /// not in it, if it could not be read.
     pub async fn everything(self) -> (String, Option<Refusal>) {
-        let mut text: String =
-            self.cases.with_untracked(|cases| cases.values().map(Held::lines).collect());
-        let damaged = self.keeping.with_untracked(|keeping| keeping.damaged.clone());
+        let (cases, damaged, missing) = self.gathered().await;
+        let text: String = cases.into_values().collect();
+        (text + &damaged, missing)
+    }
+
+    /// Everything recorded for a backup: what is whole, and the rest.
+    ///
+    /// # Errors
+    /// [`Refusal`] when not everything could be read: a backup is all or none.
+    pub async fn sorted(self) -> Result<Sorted, Refusal> {
+        if self.tab.get_untracked() == Tab::Other {
+            // What the other wrote since is to be in it.
+            self.read_anew().await;
+        }
+        let (cases, damaged, missing) = self.gathered().await;
+        // With both shelves unread nobody knows what is missing.
+        let unread = self.keeping.with_untracked(|keeping| keeping.unread > 1);
+        let missing = missing.or_else(|| unread.then_some(Refusal::Silent));
+        if let Some(why) = missing {
+            return Err(why);
+        }
+        let hurt = self.keeping.with_untracked(|keeping| {
+            keeping.damaged.iter().filter_map(|damaged| damaged.key.case()).collect()
+        });
+        let mut sorted = backup::sorted(cases, &hurt);
+        sorted.damaged.push_str(&damaged);
+        Ok(sorted)
+    }
+
+    /// Every line of each case, and the damaged lines of none. Also why the archive is not among them,
+    /// if it could not be read.
+    async fn gathered(self) -> (BTreeMap<CaseId, String>, String, Option<Refusal>) {
+        let held = self.cases.with_untracked(Clone::clone);
+        let mut cases: BTreeMap<CaseId, String> =
+            held.into_iter().map(|(id, held)| (id, held.lines())).collect();
         let texts = match self.place {
             Place::Phone if untrack(|| self.locked()) => Err(Refusal::Locked),
             Place::Phone => store::texts().await,
@@ -182,21 +216,24 @@ impl Desk {
             Ok(texts) => (texts, None),
             Err(why) => (BTreeMap::new(), Some(why)),
         };
-        // What is in hand is there already, but for lines of it that were not read.
-        let there: BTreeSet<String> = text.lines().map(str::to_owned).collect();
-        let more = damaged.iter().map(|damaged| damaged.line.as_str());
-        let held =
-            self.cases.with_untracked(|cases| cases.keys().copied().collect::<BTreeSet<_>>());
-        for (id, old) in &texts {
-            if held.contains(id) {
-                lines_but(&there, old.lines(), &mut text);
-            } else {
-                text.push_str(old);
+        for (id, old) in texts {
+            // What is in hand is there already, but for lines of it that were not read.
+            match cases.get_mut(&id) {
+                Some(text) => lines_but(&there([&*text]), old.lines(), text),
+                None => drop(cases.insert(id, old)),
             }
         }
-        lines_but(&there, more, &mut text);
-        (text, missing)
+        let lines = self.keeping.with_untracked(|keeping| keeping.damaged.clone());
+        let mut damaged = String::new();
+        let known = there(cases.values());
+        lines_but(&known, lines.iter().map(|damaged| damaged.line.as_str()), &mut damaged);
+        (cases, damaged, missing)
     }
+}
+
+/// The lines of these texts.
+fn there<'a>(texts: impl IntoIterator<Item = &'a String>) -> BTreeSet<String> {
+    texts.into_iter().flat_map(|text| text.lines()).map(str::to_owned).collect()
 }
 
 /// Adds the lines that are not there yet.

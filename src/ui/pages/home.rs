@@ -1,5 +1,6 @@
 //! The start: open cases first, then everything else one tap away.
 
+use super::backup::use_state;
 use super::listed::{CaseRow, Rank, leads};
 use super::lock::Unlock;
 use crate::case::{CaseId, Headline, Reference};
@@ -123,6 +124,7 @@ fn Beside() -> impl IntoView {
         (desk.ready() && !desk.locked())
             .then(|| super::kit::state(&desk.stock(), today, &desk.protocol()))
     });
+    let backed = use_state();
     let set = Memo::new(move |_| matches!(desk.standing(), Standing::Open | Standing::Shut));
     let leads = [
         (said::SUMS, said::SUMS_DETAIL, Page::Sums),
@@ -131,6 +133,7 @@ fn Beside() -> impl IntoView {
         (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
         (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
         (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
+        (words::backup::TITLE, words::backup::HOME_DETAIL, Page::Backup),
         (words::lock::TITLE, words::lock::HOME_DETAIL, Page::Lock),
         (said::VALUES, said::VALUES_DETAIL, Page::Values),
         (said::ABOUT, said::ABOUT_DETAIL, Page::About),
@@ -144,6 +147,7 @@ fn Beside() -> impl IntoView {
                         let detail = Signal::derive(move || {
                             let state = match page {
                                 Page::Kit => kit.get(),
+                                Page::Backup => backed.get(),
                                 Page::Lock => set.get().then(|| words::lock::HOME_SET.to_owned()),
                                 _ => None,
                             };

@@ -1,14 +1,8 @@
 //! Every case, to be found again; and a file taken in.
-//!
-//! | file | what it is |
-//! |---|---|
-//! | `list` | the search and the cases |
-//! | `taking` | a file: what is in it, and taking it in |
 
 mod list;
-mod taking;
 
-use super::timeline::passing;
+use super::taking::{Door, Incoming, Taking};
 use crate::kit::LotId;
 use crate::ui::app::set_title;
 use crate::ui::desk::use_desk;
@@ -17,7 +11,6 @@ use crate::ui::parts::{Title, Toast};
 use crate::ui::words::records as said;
 use leptos::prelude::*;
 use list::List;
-use taking::{Chosen, Incoming, Taking};
 
 /// Every case, to be found again.
 #[component]
@@ -31,17 +24,19 @@ pub fn RecordsPage(
         untrack(|| desk.stock()).holding(lot).map(|holding| holding.lot.batch.clone())
     });
     let typed = RwSignal::new(batch.unwrap_or_default());
-    let incoming = Incoming { chosen: RwSignal::new(Chosen::None), told: passing(), desk };
-    let chosen = Memo::new(move |_| incoming.chosen.with(|chosen| *chosen != Chosen::None));
+    let incoming = Incoming::new();
     move || {
-        if chosen.get() {
+        if incoming.comes() {
             view! { <Taking incoming /> }.into_any()
         } else {
             view! {
                 <Apart>
                     <Title arrive=true>{said::TITLE}</Title>
                     <List typed />
-                    <taking::Door incoming />
+                    <section>
+                        <h2>{said::FILE}</h2>
+                        <Door incoming label=said::CHOOSE detail=said::CHOOSE_WHY />
+                    </section>
                     <Toast text=incoming.told />
                 </Apart>
             }

@@ -33,21 +33,21 @@ pub const CAUTION_WORDS: &[&str] = &[
 pub const DATA: &str = "Where the records are";
 pub const DATA_WORDS: &[&str] = &[
     "On this phone, in this browser, and nowhere else. There is no account and no server.",
-    "They are not encrypted by the app yet. Whoever can unlock this phone can read them: keep it \
-     locked.",
+    "Without a passcode they are not encrypted, and whoever can unlock this phone can read them. Set \
+     one on the start screen, under Passcode.",
     "Clearing this site’s data in the browser deletes them all. So does removing the browser, and on \
      an iPhone removing the app from the Home Screen.",
     "On an iPhone the app on the Home Screen has a store of its own, apart from Safari’s. Start cases \
      in one of the two only.",
     "Each entry is kept in two places of this browser. Cases closed long ago move into one of them, \
-     since the other is small: save the record as a file now and then.",
+     since the other is small: make a backup now and then, on the start screen, under Backup.",
     "Cases carry your clinic’s own reference. Never write a name into them.",
 ];
 pub const STATE: &str = "This phone";
 pub const STORAGE: &str = "Storage";
 pub const ASK: &str = "Ask the browser to keep it";
-pub const ASKED: &str = "The browser did not promise it. Installing the app on the Home Screen often helps; and save the \
-     record as a file now and then.";
+pub const ASKED: &str = "The browser did not promise it. Installing the app on the Home Screen often helps; and make a \
+     backup now and then.";
 pub const ROOM: &str = "Room used";
 pub const NO_NETWORK: &str = "Without a network";
 pub const VERSION: &str = "Version";
@@ -105,7 +105,7 @@ pub fn room(room: Room) -> String {
 }
 
 /// Bytes in the unit that fits, to two or three figures.
-fn bytes(count: u64) -> String {
+pub fn bytes(count: u64) -> String {
     const KILO: u64 = 1_000;
     let mut of = 1;
     for unit in ["bytes", "kB", "MB"] {

@@ -3,7 +3,8 @@
 use super::document::{count, day_hour};
 use super::{numbers, situation, time};
 use crate::case::{CaseId, Entry, Fault, Headline, Hit, Journal};
-use crate::record::lines::{LARGEST, Standing, Unread};
+use crate::record::lines::{LARGEST, Unread};
+use crate::record::merge::Standing;
 use crate::record::note::Local;
 use crate::store::Refusal;
 
@@ -22,7 +23,7 @@ pub const UNNAMED: &str = "Without a reference";
 
 pub const FILE: &str = "From a file";
 pub const CHOOSE: &str = "Take a file in";
-pub const CHOOSE_WHY: &str = "A record that this app saved, on this phone or on another. You see what is in it first; nothing here is changed or replaced.";
+pub const CHOOSE_WHY: &str = "A record or a backup that this app saved, on this phone or on another. You see what is in it first; nothing here is changed or replaced.";
 pub const READING: &str = "Reading the file";
 pub const PREVIEW: &str = "What is in this file";
 pub const NOT_TAKEN: &str = "This file is not taken in";
@@ -117,8 +118,29 @@ fn broken(fault: &Fault) -> String {
     }
 }
 
-/// What a file would do to a case here.
-pub fn standing(standing: Standing) -> String {
+/// What a file would do to a case here, or to one of the clinic's own journals, which every phone
+/// begins for itself.
+pub fn standing(id: CaseId, standing: Standing) -> String {
+    match (id, standing) {
+        (CaseId::CLINIC, Standing::New) => {
+            return "Not set on this phone: will be taken in. New cases go by them.".to_owned();
+        }
+        (CaseId::CLINIC, Standing::Forked(_)) => {
+            return "Set on this phone too, apart from the file: kept as they are here. Look through \
+                    Clinic values and Whom to call."
+                .to_owned();
+        }
+        (CaseId::KIT, Standing::New) => {
+            return "Not begun on this phone: will be taken in, as it was then. Count it through."
+                .to_owned();
+        }
+        (CaseId::KIT, Standing::Forked(_)) => {
+            return "Begun on this phone too, apart from the file: kept as it is here. Count it \
+                    through."
+                .to_owned();
+        }
+        _ => {}
+    }
     let entries = |number: usize| count(number, "entry", "entries");
     match standing {
         Standing::New => "Not on this phone: will be taken in".to_owned(),

@@ -3,6 +3,7 @@
 
 pub mod after;
 pub mod around;
+pub mod backup;
 pub mod calling;
 pub mod followup;
 pub mod hours;

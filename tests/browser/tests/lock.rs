@@ -2,6 +2,7 @@
 
 use freshet_browser_tests::flows::around::{home, open_case};
 use freshet_browser_tests::flows::lock::{CODE, lying, set, unlock};
+use freshet_browser_tests::flows::outline::{EMPTY, draw_lips};
 use freshet_browser_tests::flows::photos::lay_and_open;
 use freshet_browser_tests::flows::records::{closed_case, lay_in_archive, lay_near};
 use freshet_browser_tests::flows::solution::make;
@@ -17,6 +18,8 @@ crate::on_both_engines! {
     a_passcode_is_changed_and_taken_off
     photos_lie_sealed_too
     a_passcode_of_another_tab_is_not_set_anew
+    another_tab_hears_of_the_passcode
+    what_is_half_drawn_lies_sealed_too
 }
 
 /// One closed case on the shelves and one in the archive.
@@ -218,11 +221,12 @@ async fn photos_lie_sealed_too(mut phone: Phone) -> Phone {
     phone
 }
 
-/// In a browser that tells no tab which of them writes, both may set a passcode. The second would take
-/// the keys to all that is sealed under the first.
+/// In a browser that tells no tab which of them writes, nor what the other did, both may set a passcode.
+/// The second would take the keys to all that is sealed under the first.
 async fn a_passcode_of_another_tab_is_not_set_anew(mut phone: Phone) -> Phone {
     const ALONE: &str =
-        "Object.defineProperty(Navigator.prototype, 'locks', { get: () => undefined });";
+        "Object.defineProperty(Navigator.prototype, 'locks', { get: () => undefined });
+        addEventListener('storage', (event) => event.stopImmediatePropagation(), true);";
     phone.start().await;
     phone.before_each_page(ALONE).await;
     let url = phone.server.url();
@@ -247,5 +251,108 @@ async fn a_passcode_of_another_tab_is_not_set_anew(mut phone: Phone) -> Phone {
     unlock(&mut phone, CODE).await;
     phone.see("DEMO 0001").await;
     phone.turn_to(&second).await;
+    phone
+}
+
+async fn another_tab_hears_of_the_passcode(mut phone: Phone) -> Phone {
+    two_cases(&mut phone).await;
+    let (first, second) = phone.another_tab().await;
+    phone.see("DEMO 0001").await;
+
+    // Set where the writing is, and gone from the other, untouched.
+    phone.turn_to(&first).await;
+    set(&mut phone, CODE).await;
+    phone.turn_to(&second).await;
+    phone.see("Records are sealed.").await;
+    phone.see_no("DEMO").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+
+    // Changed, it stays open: the keys are the same.
+    const OTHER: &str = "five wells south";
+    phone.turn_to(&first).await;
+    phone.tap("Write here instead").await;
+    unlock(&mut phone, CODE).await;
+    phone.see("DEMO 0001").await;
+    phone.tap("Passcode").await;
+    phone.tap("Change the passcode").await;
+    phone.type_into("Passcode now", CODE).await;
+    phone.type_into("New passcode", OTHER).await;
+    phone.type_into("The same again", OTHER).await;
+    phone.tap("Change the passcode").await;
+    phone.see("Changed.").await;
+    phone.turn_to(&second).await;
+    phone.see("DEMO 0001").await;
+    phone.reload().await;
+    unlock(&mut phone, CODE).await;
+    phone.see("Not the passcode.").await;
+
+    // Taken off, it opens by itself.
+    phone.turn_to(&first).await;
+    phone.tap("Back").await;
+    phone.tap("Passcode").await;
+    phone.tap("Take the passcode off").await;
+    phone.type_into("Passcode now", OTHER).await;
+    phone.tap("Take the passcode off").await;
+    phone.see("Taken off. Records lie open.").await;
+    phone.turn_to(&second).await;
+    phone.see("DEMO 0001").await;
+    phone.see("DEMO 0002").await;
+    phone
+}
+
+/// How many outlines are kept half drawn, and how many of them lie sealed.
+async fn drafts(phone: &mut Phone) -> (u64, u64) {
+    const COUNT: &str = "
+        const all = Object.entries(localStorage).filter(([key]) => key.startsWith('freshet/drawing/'));
+        return [all.length, all.filter(([, text]) => text.startsWith('sealed:')).length];";
+    let found = phone.run(COUNT, vec![]).await;
+    (found[0].as_u64().unwrap_or(u64::MAX), found[1].as_u64().unwrap_or(u64::MAX))
+}
+
+async fn what_is_half_drawn_lies_sealed_too(mut phone: Phone) -> Phone {
+    phone.open().await;
+    draw_lips(&mut phone).await;
+    let size = phone.heading().await;
+    let lie = drafts(&mut phone).await;
+    phone.sure(lie == (1, 0), &format!("{lie:?} drafts")).await;
+    let place = phone.client().current_url().await.expect("an address").to_string();
+    home(&mut phone).await;
+    set(&mut phone, CODE).await;
+    let lie = drafts(&mut phone).await;
+    phone.sure(lie == (1, 1), &format!("{lie:?} drafts")).await;
+
+    // Gone on with after a reload, and kept sealed while it is.
+    phone.go(&place).await;
+    phone.headed("This case is sealed").await;
+    unlock(&mut phone, CODE).await;
+    phone.headed(&size).await;
+    phone.tap("Start anew").await;
+    phone.headed(EMPTY).await;
+    let lie = drafts(&mut phone).await;
+    phone.sure(lie == (1, 1), &format!("{lie:?} drafts")).await;
+
+    // One that is begun without the keys is sealed all the same, and opened with them.
+    home(&mut phone).await;
+    phone.see("Records are sealed.").await;
+    draw_lips(&mut phone).await;
+    let lie = drafts(&mut phone).await;
+    phone.sure(lie == (2, 2), &format!("{lie:?} drafts")).await;
+    let place = phone.client().current_url().await.expect("an address").to_string();
+    phone.reload().await;
+    unlock(&mut phone, CODE).await;
+    phone.headed(&size).await;
+    phone.sure(place.contains("outline"), &place).await;
+
+    // Without a passcode they lie open again.
+    home(&mut phone).await;
+    unlock(&mut phone, CODE).await;
+    phone.tap("Passcode").await;
+    phone.tap("Take the passcode off").await;
+    phone.type_into("Passcode now", CODE).await;
+    phone.tap("Take the passcode off").await;
+    phone.see("Taken off. Records lie open.").await;
+    let lie = drafts(&mut phone).await;
+    phone.sure(lie == (2, 0), &format!("{lie:?} drafts")).await;
     phone
 }

@@ -2,6 +2,7 @@
 
 mod access;
 mod after;
+mod backup;
 mod fit;
 mod followup;
 mod handover;

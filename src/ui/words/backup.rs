@@ -1,0 +1,285 @@
+//! A backup: making one, and taking one in.
+
+use super::document::count;
+use super::{about, app, records, time};
+use crate::measure::Moment;
+use crate::phone::clock;
+use crate::phone::file::FileError;
+use crate::record::backup::{BackupError, LARGEST};
+use crate::record::merge::{Merge, Print, Standing};
+use crate::seal::age::{AgeError, LEAST};
+use crate::store::Refusal;
+use crate::store::habits::Backing;
+use crate::ui::desk::{Progress, Taken};
+use crate::ui::pages::backup::{Made, NotMade};
+use crate::ui::pages::taking::Unfit;
+
+pub const TITLE: &str = "Backup";
+pub const HOME_DETAIL: &str =
+    "Every case and photo in one sealed file; a new phone filled from one";
+
+pub const WHY: &str = "One file with every case and photo, the kit and the clinic’s values. It is \
+sealed: only its passphrase opens it, here or on another phone.";
+pub const PASSPHRASE: &str = "Passphrase";
+pub const AGAIN: &str = "The same again";
+pub const FINAL_HEADING: &str = "A forgotten passphrase is final";
+pub const FINAL: &str = "Nobody can open the file without it: not you, not us. Write it down, and keep \
+it apart from the file. It is not the passcode of this phone.";
+pub const DIFFERS: &str = "The two are not the same.";
+pub const MAKE: &str = "Make a backup";
+pub const SEALING: &str = "Sealing. This takes some seconds: keep the app open.";
+
+pub const MADE: &str = "The backup is ready";
+pub const NOWHERE_YET: &str = "It is kept nowhere yet.";
+pub const WHERE: &str = "Put it where patient records belong, on something that is not this phone: what \
+takes the phone must not take its backup.";
+pub const SAVE: &str = "Save the file";
+pub const SEND: &str = "Send it to another app";
+pub const DONE: &str = "Done";
+/// No kind of its own is registered for files of this form.
+pub const KIND: &str = "application/octet-stream";
+
+pub const RESTORE: &str = "Restore";
+pub const RESTORE_FROM: &str = "Restore from a backup";
+pub const RESTORE_WHY: &str = "On a new phone, or after cases were lost. You see what is in it first; \
+nothing here is changed or replaced.";
+pub const EMPTY: &str = "Nothing is on this phone yet that could be saved.";
+pub const ONCE_MORE: &str = "The file is one that this app made on another phone, or on this one \
+before. Its passphrase is asked for next.";
+
+pub const SEALED: &str = "This backup is sealed";
+pub const SEALED_WHY: &str =
+    "Type its passphrase. You see what is in it before anything is taken in.";
+pub const TYPE_FIRST: &str = "Type the passphrase.";
+pub const OPEN: &str = "Open it";
+pub const OPENING: &str = "Opening. This takes some seconds.";
+pub const WRONG: &str = "It does not open with this passphrase. Capitals and spaces count. A file that \
+was changed does not open either.";
+pub const PREVIEW: &str = "What is in this backup";
+pub const NOTHING_REPLACED: &str =
+    "Only what is not on this phone is added. Nothing here is changed or replaced.";
+pub const DIFFER_HEADING: &str = "Two ways of one case";
+pub const TAKE: &str = "Restore";
+pub const PARTLY: &str = "Not all of it was restored";
+pub const GO_ON_AGAIN: &str = "Nothing is half: each case is here as it was or as in the file. Choose \
+the file again to go on with the rest.";
+pub const CHOOSE_AGAIN: &str = "Choose the file again";
+pub const LATER: &str = "Later";
+
+/// What a backup says of itself to whoever unpacks it.
+pub const EXPLAINS: &str = "\
+This is a backup of the app Freshet.
+
+records.txt holds every case as it was recorded: one entry a line, each with its SHA-256 before it, and
+within it that of the entry before. photos/ holds each photo under the SHA-256 of its bytes.
+damaged.txt, if there is one, holds lines of cases that were not whole on the phone.
+
+The app takes the whole file in again: Backup, Restore. Any program that opens age files under a
+passphrase, and then tar archives, opens it too.
+";
+
+/// What a good passphrase is.
+pub fn good() -> String {
+    format!(
+        "Four words or more that do not belong together. {LEAST} characters at least: whoever has \
+         the file can guess for years."
+    )
+}
+
+/// A passphrase that is too short.
+pub fn short() -> String {
+    format!("{LEAST} characters at least.")
+}
+
+/// Photos that are in it so far.
+pub fn photos_in(done: usize, of: usize) -> String {
+    format!("Sealing: photo {} of {of}. Keep the app open.", done + 1)
+}
+
+/// When the last backup was made.
+pub fn state(backing: Backing) -> String {
+    match backing {
+        Backing::Never => "No backup of this phone yet".to_owned(),
+        Backing::Made(age) => format!("Last backup {} ago", time::span(age)),
+        Backing::Due(age) => {
+            format!("Last backup {} ago, cases went on since: time for another", time::span(age))
+        }
+    }
+}
+
+/// What is in a backup that was made: how much of what, in which unit.
+pub fn made(made: &Made) -> Vec<(&'static str, String, Option<String>)> {
+    let size = about::bytes(made.size());
+    let (size, unit) = size.split_once(' ').unwrap_or((&size, ""));
+    vec![
+        ("Cases", made.cases.to_string(), None),
+        ("Entries", made.entries.to_string(), None),
+        ("Photos", made.photos.to_string(), None),
+        ("Size", size.to_owned(), Some(unit.to_owned())),
+    ]
+}
+
+/// What a backup that was made lacks.
+pub fn lacks(made: &Made) -> Vec<String> {
+    let photos = |number: usize| count(number, "photo", "photos");
+    let mut lacks = Vec::new();
+    if made.damaged > 0 {
+        lacks.push(format!(
+            "{} of cases that are not whole on this phone lie in the file as text. They are not \
+             restored.",
+            count(made.damaged, "line", "lines")
+        ));
+    }
+    if made.lost > 0 {
+        lacks.push(format!(
+            "{} of the record could not be found on this phone, and so are not in it.",
+            photos(made.lost)
+        ));
+    }
+    if made.left_out > 0 {
+        lacks.push(format!(
+            "{} of the oldest cases are not in it: a file larger than {} MB could not be restored \
+             on a phone.",
+            photos(made.left_out),
+            LARGEST / 1_000_000
+        ));
+    }
+    lacks
+}
+
+/// Why no backup was made.
+pub fn not_made(why: &NotMade) -> String {
+    match why {
+        NotMade::Refused(why) => format!(
+            "No backup was made: not everything could be read, since {}. Nothing is lost. Try again.",
+            app::refusal(why)
+        ),
+        NotMade::NoRandomness => {
+            "This browser gives no random numbers. Without them nothing can be sealed.".to_owned()
+        }
+    }
+}
+
+/// The name of the file, by the day it was made.
+pub fn file_name(at: Moment) -> String {
+    let day = clock::date(at);
+    format!("freshet-backup-{:04}-{:02}-{:02}.age", day.year(), day.month(), day.day())
+}
+
+/// What a backup would change, in numbers.
+pub fn summary(merge: &Merge) -> Vec<(&'static str, usize)> {
+    let cases = merge.journals().iter().filter(|(journal, _)| journal.case().is_case());
+    let of = |wanted: fn(Standing) -> bool| {
+        cases.clone().filter(|(_, standing)| wanted(*standing)).count()
+    };
+    let all = [
+        ("New cases", of(|standing| standing == Standing::New)),
+        ("Cases that go on", of(|standing| matches!(standing, Standing::Newer(_)))),
+        (
+            "Cases already here",
+            of(|standing| matches!(standing, Standing::Same | Standing::Older(_))),
+        ),
+        ("Cases that differ", of(|standing| matches!(standing, Standing::Forked(_)))),
+        ("New photos", merge.count(Print::New)),
+        ("Photos already here", merge.count(Print::Same)),
+        ("Photos not wanted here", merge.count(Print::Unwanted)),
+    ];
+    // The first of each tells, even if it is none, that there is nothing new.
+    let always = |label: &str| label.starts_with("New");
+    all.into_iter().filter(|(label, number)| *number > 0 || always(label)).collect()
+}
+
+/// Lines in a backup that are not restored.
+pub fn damaged(lines: usize) -> String {
+    format!(
+        "{} of cases that were not whole on that phone are in the file as text. They are not \
+         restored.",
+        count(lines, "line", "lines")
+    )
+}
+
+/// How far the taking in is.
+pub fn progress(progress: Progress) -> String {
+    match progress {
+        Progress::Journals(done, of) => format!("Restoring: {done} of {of}. Keep the app open."),
+        Progress::Placing => "Putting everything in its place. Keep the app open.".to_owned(),
+        Progress::Photos(done, of) => {
+            format!("Restoring: photo {} of {of}. Keep the app open.", done + 1)
+        }
+    }
+}
+
+/// Cases that went on differently here and in the file.
+pub fn differ(cases: usize) -> String {
+    format!(
+        "{} went on differently here and in the file. Each stays as it is here, and the file keeps its \
+         own: read both before you rely on either.",
+        count(cases, "case", "cases")
+    )
+}
+
+/// What was taken in.
+pub fn taken(taken: &Taken) -> String {
+    let journals = count(taken.journals, "record", "records");
+    let photos = count(taken.photos, "photo", "photos");
+    match (taken.journals, taken.photos) {
+        (0, 0) => "Nothing was taken in.".to_owned(),
+        (0, _) => format!("{photos} taken in."),
+        (number, 0) => records::taken(number),
+        (_, _) => format!("{journals} and {photos} taken in."),
+    }
+}
+
+/// Why a part was not taken in.
+pub fn broke(why: &Refusal) -> String {
+    format!("Then it stopped: {}.", app::refusal(why))
+}
+
+/// Why a file is not taken.
+pub fn unfit(why: &Unfit) -> String {
+    match why {
+        Unfit::File(FileError::TooLarge) => {
+            format!("It is larger than {} MB, more than this app reads.", LARGEST / 1_000_000)
+        }
+        Unfit::File(FileError::Unreadable) => "The browser could not read it.".to_owned(),
+        Unfit::Record(why) => records::unread(why),
+        Unfit::Backup(why) => unread(why),
+        Unfit::Unknown(why) => {
+            format!("It cannot be compared with what is on this phone: {}.", app::refusal(why))
+        }
+    }
+}
+
+fn unread(why: &BackupError) -> String {
+    match why {
+        BackupError::Sealed(why) => sealed(*why).to_owned(),
+        BackupError::Archive(_) | BackupError::NoRecords => {
+            "The passphrase is right, but what is in it is no backup of this app.".to_owned()
+        }
+        BackupError::Records(why) => records::unread(why),
+        BackupError::Photo => {
+            "A photo in it is not what was kept: the file was changed.".to_owned()
+        }
+    }
+}
+
+const fn sealed(why: AgeError) -> &'static str {
+    match why {
+        AgeError::NotAge => "Its head is cut or damaged, so it cannot be opened.",
+        AgeError::NotByPassphrase => {
+            "It is sealed to a key and not under a passphrase: it is no backup of this app."
+        }
+        AgeError::TooDear => {
+            "It was made to be harder to open than a phone can. This app makes no such files."
+        }
+        AgeError::NoRoom => {
+            "Opening it takes more memory than this phone gives now. Close other apps and tabs, then \
+             try again."
+        }
+        AgeError::Wrong => WRONG,
+        AgeError::Altered => {
+            "The passphrase is right, but the file is cut or changed after its head. Save or send \
+             it again."
+        }
+    }
+}
