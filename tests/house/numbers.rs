@@ -48,6 +48,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("ui/pages/outline/draft.rs", &[300_000], "characters of a draft that are still kept"),
     ("ui/steps/rounds/hour.rs", &[999], "a countdown shows the second begun"),
     ("ui/steps/situation/detail.rs", &[30, 120], "half an hour; the oldest age taken for one"),
+    ("ui/plain.rs", &[24, 40], "hours after which a case is not being worked on; entries told"),
     ("ui/rehearsal.rs", &[5], "seconds between two looks at a simulated patient"),
     ("ui/rehearsal/strip.rs", &[5, 10, 60, 120], "paces of a rehearsal's clock; seconds"),
     ("ui/tap.rs", &[400], "milliseconds between two taps that are meant"),
