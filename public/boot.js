@@ -34,6 +34,7 @@ const STOPS = "freshet/stops";
 const EARLY = 20_000;
 let told = null;
 let stopped = false;
+let closed = false;
 
 /** How often the app stopped right after its start, one time after the other, in this tab. */
 function stops() {
@@ -56,6 +57,8 @@ function setStops(count) {
 function showTrouble(when, detail) {
   if (stopped) return;
   stopped = true;
+  // What the app says from its hook comes before this; whatever it would say later, it is dead.
+  queueMicrotask(() => (closed = true));
   const again = stops() + 1;
   setStops(again);
   silence();
@@ -66,9 +69,9 @@ function showTrouble(when, detail) {
   shell.remove();
   app.hidden = true;
   trouble.hidden = false;
-  sheet.hidden = false;
-  tellCases();
+  sheet.classList.add("shown");
   document.getElementById("trouble-title").focus();
+  tellCases();
 }
 
 /**
@@ -98,12 +101,17 @@ function add(parent, name, text, kind) {
 /** Fills the part of the page that tells of the cases: as the app said it, else as it is stored. */
 function tellCases() {
   const place = document.getElementById("trouble-told");
-  for (const old of place.querySelectorAll(".trouble-case, .trouble-call")) old.remove();
+  for (const old of document.querySelectorAll(".trouble-case, .trouble-call")) old.remove();
   for (const name of ["trouble-raw", "trouble-sealed"]) document.getElementById(name).hidden = true;
   if (told?.ready) {
     for (const table of sheet.querySelectorAll("[data-region]")) table.hidden = table.dataset.region !== told.region;
-    for (const [text, address] of told.calls) add(place, "a", text, "trouble-call").href = address;
     for (const one of told.cases) tellCase(place, one);
+    for (const [text, address] of told.calls) add(place, "a", text, "trouble-call").href = address;
+    for (const [text, address] of told.emergency) {
+      const link = add(sheet, "a", text, "trouble-call");
+      link.href = address;
+      sheet.querySelector(".trouble-first").after(link);
+    }
   } else {
     tellStored(place);
   }
@@ -153,6 +161,8 @@ function stored() {
 /** Where the app said nothing: entries of the last day as they are stored, if they lie open. */
 function tellStored(place) {
   const DAY = 24 * 3600 * 1000;
+  /** Characters of an entry; the whole of it is in the file. */
+  const LONGEST = 160;
   const cases = new Map();
   let sealed = false;
   for (const [name, line] of stored()) {
@@ -184,7 +194,7 @@ function tellStored(place) {
     for (const [at, event] of entries.reverse()) {
       // What a case was opened under is long, and in the file.
       const plain = event.Opened ? { Opened: event.Opened.reference } : event;
-      add(list, "li", `${hour(at)} ${flat(plain)}`);
+      add(list, "li", `${hour(at)} ${flat(plain).slice(0, LONGEST)}`);
     }
   }
   document.getElementById("trouble-raw").hidden = fresh.length === 0;
@@ -239,9 +249,12 @@ document.getElementById("trouble-go").addEventListener("click", (event) => {
   // A newer version may be the cure.
   if (takeOver()) event.preventDefault();
 });
+// The app still listens to the window, and would take a link of this page for one of its own.
+for (const place of [trouble, sheet]) place.addEventListener("click", (event) => event.stopPropagation());
 document.getElementById("trouble-save").addEventListener("click", saveRecord);
 document.getElementById("trouble-repair").addEventListener("click", repair);
 addEventListener("freshet-plain", (event) => {
+  if (closed) return;
   try {
     told = JSON.parse(event.detail);
   } catch {

@@ -8,7 +8,7 @@ use super::alarm::{What, dues};
 use super::desk::{Desk, Held};
 use super::pages::timeline::days;
 use super::words::plain as said;
-use crate::case::Contact;
+use crate::case::{Contact, Entry, Role};
 use crate::measure::{Moment, Span};
 use crate::phone::{clock, panic};
 use crate::protocol::Region;
@@ -50,6 +50,7 @@ struct Told {
     hour: String,
     region: &'static str,
     cases: Vec<ToldCase>,
+    emergency: Vec<(String, String)>,
     calls: Vec<(String, String)>,
     unsaved: Vec<String>,
 }
@@ -111,7 +112,7 @@ impl Aside {
             cases: desk.all().into_iter().filter(told).collect(),
             contacts: desk.contacts(),
             region: desk.protocol().region,
-            unsaved: desk.keeping().read().unsaved.iter().map(crate::case::Entry::line).collect(),
+            unsaved: desk.keeping().read().unsaved.iter().map(Entry::line).collect(),
         }
     }
 }
@@ -120,12 +121,15 @@ impl Aside {
 pub fn told() -> Option<String> {
     let aside = ASIDE.with(|kept| kept.try_borrow().ok().map(|kept| kept.clone()))?;
     let call = |contact: &Contact| (said::call(contact), contact.number.uri());
+    let (emergency, others): (Vec<_>, Vec<_>) =
+        aside.contacts.iter().partition(|contact| contact.role == Role::Emergency);
     let told = Told {
         ready: aside.ready,
         hour: said::as_of(clock::now()),
         region: said::region(aside.region),
         cases: aside.cases.iter().map(case).collect(),
-        calls: aside.contacts.iter().map(call).collect(),
+        emergency: emergency.into_iter().map(call).collect(),
+        calls: others.into_iter().map(call).collect(),
         unsaved: aside.unsaved,
     };
     serde_json::to_string(&told).ok()

@@ -68,5 +68,9 @@ pub fn earlier(count: usize) -> String {
 
 /// A number that can be called.
 pub fn call(contact: &Contact) -> String {
-    format!("{}: {}", contacts::call(contact.role), contacts::line(contact))
+    let call = contacts::call(contact.role);
+    match contact.name.as_str() {
+        "" => format!("{call}: {}", contact.number.as_str()),
+        _ => format!("{call}: {}", contacts::line(contact)),
+    }
 }

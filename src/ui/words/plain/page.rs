@@ -20,7 +20,8 @@ const GO: &str = "Start again";
 const GO_BARE: &str = "Start without a case";
 
 const TOLD: &str = "The case in hand";
-const RAW: &str = "As stored, in the app’s own terms";
+const RAW: &str = "As stored, in the app’s own terms: units in thousandths, volumes in thousandths of a mL, the \
+                   newest first.";
 const SEALED: &str =
     "Records on this phone are locked with a passcode. They can be read once the app runs.";
 const PAPER: &str =
@@ -97,7 +98,7 @@ fn sheet_lines() -> Vec<String> {
         signs.map(|sign| format!("    <li>{}</li>", anaphylaxis::sign(sign))).collect::<Vec<_>>()
     };
     let mut lines = vec![
-        "<section id=\"trouble-sheet\" class=\"trouble\" aria-labelledby=\"trouble-name\" tabindex=\"-1\" hidden>"
+        "<section id=\"trouble-sheet\" class=\"trouble\" aria-labelledby=\"trouble-name\" tabindex=\"-1\">"
             .to_owned(),
         format!("  <h2 id=\"trouble-name\">{}</h2>", sheet::TITLE),
         format!("  <p class=\"trouble-first\">{}</p>", sheet::CALL),
@@ -169,9 +170,16 @@ fn rows(region: Region) -> Vec<(String, Dose)> {
         .map(|row| (age(row), Dose { low: row.low, high: row.high }))
         .collect();
     if asks_build(GROWN_MONTHS, region) {
-        rows.insert(1, (sheet::SMALL.to_owned(), dose(GROWN_MONTHS, Build::Small, region)));
+        let years = grown_from(region) / MONTHS_OF_YEAR;
+        let whom = format!("From {years} {}, small or not yet grown", sheet::YEARS);
+        rows.insert(1, (whom, dose(GROWN_MONTHS, Build::Small, region)));
     }
     rows
+}
+
+/// From how many months on the dose of the grown is given.
+fn grown_from(region: Region) -> u32 {
+    table(region).last().map_or(GROWN_MONTHS, |row| row.from_months)
 }
 
 fn micrograms(dose: Dose) -> String {
@@ -228,7 +236,7 @@ fn every_age_of_the_tables_has_its_row() {
         ages(Region::Uk).collect::<Vec<_>>(),
         [
             "Grown, and from 13 years: 0.50",
-            "Small, or not yet grown: 0.30",
+            "From 13 years, small or not yet grown: 0.30",
             "6 to 12 years: 0.30",
             "6 months to 5 years: 0.15",
             "0 to 5 months: 0.10 to 0.15",
