@@ -251,6 +251,12 @@ document.getElementById("trouble-go").addEventListener("click", (event) => {
 });
 // The app still listens to the window, and would take a link of this page for one of its own.
 for (const place of [trouble, sheet]) place.addEventListener("click", (event) => event.stopPropagation());
+document.querySelector(".trouble-danger").addEventListener("click", (event) => {
+  // Not by the address: the app would take it for a way of its own, and scroll back.
+  event.preventDefault();
+  sheet.scrollIntoView();
+  sheet.focus({ preventScroll: true });
+});
 document.getElementById("trouble-save").addEventListener("click", saveRecord);
 document.getElementById("trouble-repair").addEventListener("click", repair);
 addEventListener("freshet-plain", (event) => {

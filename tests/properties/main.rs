@@ -5,6 +5,7 @@ mod casefile;
 mod dilution;
 mod dose;
 mod followed;
+mod fuzz;
 mod grid;
 mod happened;
 mod hours;
