@@ -5,6 +5,7 @@ mod casefile;
 mod dilution;
 mod dose;
 mod followed;
+mod forms;
 mod fuzz;
 mod grid;
 mod happened;
