@@ -1,6 +1,6 @@
 //! The archive: a move that breaks off at any operation loses no line, and the next start ends it.
 
-mod fake;
+pub mod fake;
 
 use fake::{Fate, Phone, run, run_beside};
 use freshet::care::rounds::End;

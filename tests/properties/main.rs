@@ -4,6 +4,7 @@ mod archive;
 mod casefile;
 mod dilution;
 mod dose;
+mod faults;
 mod followed;
 mod forms;
 mod fuzz;
