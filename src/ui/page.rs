@@ -192,3 +192,68 @@ impl Page {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// What an address may hold: the app's own words, and anything else.
+    fn word() -> impl Strategy<Value = String> {
+        let ours = prop::sample::select(
+            &[
+                "anaphylaxis",
+                "outline",
+                "redraw",
+                "besides",
+                "timeline",
+                "handover",
+                "papers",
+                "followup",
+                "photos",
+                "kit",
+                "records",
+                "contacts",
+                "ringing",
+                "rehearsal",
+                "sums",
+                "values",
+                "lock",
+                "about",
+                "note",
+                "patient",
+                "report",
+                "rounds",
+                "syringe",
+                "",
+                "0000000000000000000000000000000a",
+                "ca978112ca1bbdcafac231b39a23dc4da786eff8147c4e72b9807785afee48bb",
+            ][..],
+        );
+        prop_oneof![4 => ours.prop_map(str::to_owned), 1 => any::<String>(), 1 => "[0-9a-f]{32,64}"]
+    }
+
+    proptest! {
+        /// Any address names a page, and that page's own address leads to it again.
+        #[test]
+        fn any_address_is_read(
+            pairs in prop::collection::vec(
+                (prop::sample::select(&[PAGE, CASE, STEP, LOT, "other"][..]), word()), 0..6,
+            ),
+        ) {
+            let mut query = ParamsMap::new();
+            for (name, value) in pairs {
+                query.insert(name, value);
+            }
+            let page = Page::read(&query);
+            let mut again = ParamsMap::new();
+            let own = page.query();
+            for pair in own.trim_start_matches('?').split('&') {
+                if let Some((name, value)) = pair.split_once('=') {
+                    again.insert(name.to_owned(), value.to_owned());
+                }
+            }
+            prop_assert_eq!(Page::read(&again), page);
+        }
+    }
+}
