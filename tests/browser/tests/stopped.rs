@@ -109,7 +109,7 @@ async fn stays_as_it_is(phone: &mut Phone, before: &[String]) {
 }
 
 async fn stops_in_a_round_and_again_at_the_start(mut phone: Phone) -> Phone {
-    phone.at_each = look();
+    phone.at_each = AtEach::Check;
     on_breakable(&mut phone).await;
     phone.at_each = AtEach::Nothing;
     contacts(&mut phone).await;
@@ -121,7 +121,7 @@ async fn stops_in_a_round_and_again_at_the_start(mut phone: Phone) -> Phone {
     points.inject_until(&mut phone, POINTS).await;
     finish(&mut phone, 1, points.done * AT_POINT, made.vials).await;
     let before = lines(&phone).await;
-    phone.at_each = look();
+    phone.at_each = AtEach::Check;
 
     // A way on that the browser refuses, right after an entry: the sign is taken down, then it stops.
     name(&mut phone, "way").await;
@@ -170,7 +170,7 @@ async fn stops_before_anything_is_read(mut phone: Phone) -> Phone {
     on_breakable(&mut phone).await;
     to_first_draw(&mut phone).await;
     let before = lines(&phone).await;
-    phone.at_each = look();
+    phone.at_each = AtEach::Check;
 
     for heading in ["Freshet has stopped", "Freshet stopped again", "Freshet stopped again"] {
         name(&mut phone, "start").await;
@@ -222,7 +222,7 @@ async fn stops_behind_a_passcode(mut phone: Phone) -> Phone {
     phone.see("Records on this phone are locked with a passcode.").await;
     phone.see_no("Opened").await;
     phone.see_no("Case opened").await;
-    phone.at_each = look();
+    phone.at_each = AtEach::Check;
     phone.at("stopped-locked").await;
     sheet_in_reach(&mut phone).await;
     let file = saved(&mut phone).await;
@@ -245,7 +245,7 @@ async fn never_comes(mut phone: Phone) -> Phone {
     phone.go(&format!("{url}?page=about")).await;
     phone.headed("Freshet could not start").await;
     sheet_in_reach(&mut phone).await;
-    phone.at_each = look();
+    phone.at_each = AtEach::Check;
     phone.at("unstarted").await;
     name(&mut phone, "").await;
     phone.tap("Start again").await;
@@ -272,6 +272,3 @@ async fn never_comes(mut phone: Phone) -> Phone {
     phone
 }
 
-fn look() -> AtEach {
-    std::env::var_os("LOOK").map_or(AtEach::Check, |folder| AtEach::Picture(folder.into()))
-}

@@ -232,7 +232,7 @@ proptest! {
         let text = String::from_utf8_lossy(&text).into_owned();
         if let Ok(read) = serde_json::from_str::<Work>(&text) {
             let _ = (read.is_empty(), read.emptied(), read.shot().is_some());
-            if let Some(picture) = read.ground().and_then(|ground| Picture::of(&ground)) {
+            if let Some(picture) = read.ground().and_then(|ground| Picture::of(&ground).ok()) {
                 let _ = read.traced(&picture, None);
             }
         }
