@@ -271,4 +271,3 @@ async fn never_comes(mut phone: Phone) -> Phone {
     let _ = std::fs::remove_dir_all(folder);
     phone
 }
-

@@ -11,7 +11,7 @@ use proptest::prelude::*;
 fn case_files() {
     let valid: Vec<String> =
         samples::all().iter().map(|(_, told)| file::write(&told.journal, told.written())).collect();
-    let valid: Vec<&str> = valid.iter().map(String::as_str).collect();
+    let valid = super::shortest(&valid);
     fuzz("case files", texts(&valid), |text| {
         if let Ok(journals) = file::read(&text) {
             for journal in &journals {
