@@ -28,6 +28,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("kit/expiry.rs", &[4, 12], "digits of a year, months of one"),
     ("case/contact.rs", &[15, 40], "digits of an international number; characters of a name"),
     ("case/entry.rs", &[3, 16, 32], "the form; hexadecimal digits of a name"),
+    ("case/journal.rs", &[100], "missing places that are told of one gap"),
     ("case/event.rs", &[24], "characters of a reference"),
     ("case/reach.rs", &[24], "hours after which an urgent case is not being worked on"),
     ("case/search.rs", &[4, 12], "digits of a year, its last month"),
