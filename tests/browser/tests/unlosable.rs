@@ -2,7 +2,7 @@
 //! it starts. Whatever the screen had acknowledged is there afterwards, every chain is whole, and what
 //! the screen shows is what the journal says.
 //!
-//! `FRESHET_KILLS` says how often (20 by default, `DEVELOPERS.md` names the long run), `FRESHET_SEED`
+//! `FRESHET_KILLS` says how often (15 by default, `DEVELOPERS.md` names the long run), `FRESHET_SEED`
 //! repeats a run. The seed is printed.
 
 use freshet::case::{Case, CaseId, Entry, Journal};
@@ -87,7 +87,7 @@ fn number(name: &str) -> Option<u64> {
 }
 
 async fn killed_at_random_moments(mut phone: Phone) -> Phone {
-    let kills = number("FRESHET_KILLS").unwrap_or(20);
+    let kills = number("FRESHET_KILLS").unwrap_or(15);
     let now = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH);
     let seed = number("FRESHET_SEED").unwrap_or(now.map_or(1, |now| now.as_secs()));
     println!("{}: {kills} kills, FRESHET_SEED={seed}", phone.title());
