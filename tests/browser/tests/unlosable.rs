@@ -5,6 +5,7 @@
 //! `FRESHET_KILLS` says how often (15 by default, `DEVELOPERS.md` names the long run), `FRESHET_SEED`
 //! repeats a run. The seed is printed.
 
+use freshet::care::rounds::Round;
 use freshet::case::{Case, CaseId, Entry, Journal};
 use freshet::measure::Units;
 use freshet_browser_tests::flows::look::type_refill;
@@ -332,7 +333,7 @@ impl Game {
         if !now.search.contains(&case.id.to_string()) || !now.heading.starts_with("Point ") {
             return;
         }
-        let round = case.treatment.rounds().last().map_or(Units::milli(0), |round| round.units());
+        let round = case.treatment.rounds().last().map_or(Units::milli(0), Round::units);
         phone.reads("Given this round", &format!("{} units", units(round.raw()))).await;
     }
 }
