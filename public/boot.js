@@ -2,6 +2,8 @@
 //
 // What the app and this file tell each other, all on `window`:
 //   freshet-panic      app → here    detail: text. The app has stopped.
+//   freshet-plain      app → here    detail: JSON, what the plain page tells of the cases in hand
+//                                    (ui::plain). Sent now and then, and after freshet-panic.
 //   freshet-update     here → app    detail: "waiting" (a new version can take over) or
 //                                    "replaced" (another tab let it; a reload is due).
 //   freshet-offline    here → app    detail: "ready", "failed" or "none".
@@ -17,6 +19,7 @@ const own = document.querySelector("script[data-glue]");
 const app = document.getElementById("app");
 const shell = document.getElementById("shell");
 const trouble = document.getElementById("trouble");
+const sheet = document.getElementById("trouble-sheet");
 
 let registration = null;
 
@@ -54,15 +57,199 @@ wear(kept());
 
 // ---- Trouble
 
+const STOPS = "freshet/stops";
+/** A stop within so many milliseconds of the start would come again at the next one. */
+const EARLY = 20_000;
+let told = null;
+let stopped = false;
+let closed = false;
+
+/** How often the app stopped right after its start, one time after the other, in this tab. */
+function stops() {
+  try {
+    return Number(sessionStorage.getItem(STOPS)) || 0;
+  } catch {
+    return 0;
+  }
+}
+
+function setStops(count) {
+  try {
+    sessionStorage.setItem(STOPS, count);
+  } catch {
+    // Without it the page offers the same start each time.
+  }
+}
+
 /** Shows the plain page instead of the app. The first cause stays; what follows adds nothing. */
 function showTrouble(when, detail) {
-  if (!trouble.hidden) return;
-  for (const part of trouble.querySelectorAll("[data-when]")) part.hidden = part.dataset.when !== when;
+  if (stopped) return;
+  stopped = true;
+  // What the app says from its hook comes before this; whatever it would say later, it is dead.
+  queueMicrotask(() => (closed = true));
+  const again = stops() + 1;
+  setStops(again);
+  silence();
+  const what = when === "panic" && again > 1 ? "again" : when;
+  for (const part of trouble.querySelectorAll("[data-when]")) part.hidden = part.dataset.when !== what;
   document.getElementById("trouble-detail").textContent = `${root.dataset.version}\n${detail}`;
+  document.getElementById("trouble-go").href = what === "again" ? "./" : location.href.replace(/#.*/, "");
   shell.remove();
   app.hidden = true;
   trouble.hidden = false;
+  sheet.classList.add("shown");
   document.getElementById("trouble-title").focus();
+  tellCases();
+}
+
+/**
+ * The app's memory may be in any state: nothing more is kept or drawn that it says. Its clocks end,
+ * and what it would still write is refused.
+ */
+function silence() {
+  const refuse = () => {
+    throw new DOMException("The app has stopped", "InvalidStateError");
+  };
+  for (const name of ["setItem", "removeItem", "clear"]) Storage.prototype[name] = refuse;
+  for (const name of ["add", "put", "delete", "clear"]) IDBObjectStore.prototype[name] = refuse;
+  // One count for both kinds of clock.
+  for (let clock = setTimeout(() => {}); clock > 0; clock -= 1) clearTimeout(clock);
+}
+
+// ---- What the plain page tells of the cases
+
+function add(parent, name, text, kind) {
+  const part = document.createElement(name);
+  part.textContent = text;
+  if (kind) part.className = kind;
+  parent.append(part);
+  return part;
+}
+
+/** Fills the part of the page that tells of the cases: as the app said it, else as it is stored. */
+function tellCases() {
+  const place = document.getElementById("trouble-told");
+  for (const old of document.querySelectorAll(".trouble-case, .trouble-call")) old.remove();
+  for (const name of ["trouble-raw", "trouble-sealed"]) document.getElementById(name).hidden = true;
+  if (told?.ready) {
+    for (const table of sheet.querySelectorAll("[data-region]")) table.hidden = table.dataset.region !== told.region;
+    for (const one of told.cases) tellCase(place, one);
+    for (const [text, address] of told.calls) add(place, "a", text, "trouble-call").href = address;
+    for (const [text, address] of told.emergency) {
+      const link = add(sheet, "a", text, "trouble-call");
+      link.href = address;
+      sheet.querySelector(".trouble-first").after(link);
+    }
+  } else {
+    tellStored(place);
+  }
+  place.hidden = !place.querySelector(".trouble-case, .trouble-call, p[id]:not([hidden])");
+}
+
+function tellCase(place, { name, due, figures, heading, lines, earlier }) {
+  const part = add(place, "section", "", "trouble-case");
+  add(part, "h3", name);
+  for (const one of due) {
+    const line = add(part, "p", "", "trouble-due");
+    const words = add(line, "span", "");
+    const left = add(line, "strong", "");
+    const show = () => {
+      const seconds = Math.ceil((one.at - Date.now()) / 1000);
+      words.textContent = seconds > 0 ? one.before : one.after;
+      left.textContent = clock(Math.abs(seconds));
+    };
+    show();
+    setInterval(show, 1000);
+  }
+  for (const [what, value] of figures) add(part, "p", `${what}: ${value}`);
+  add(part, "p", told.hour, "trouble-small");
+  add(part, "h4", heading);
+  const list = add(part, "ul", "");
+  for (const line of lines) add(list, "li", line);
+  if (earlier) add(part, "p", earlier, "trouble-small");
+}
+
+function clock(seconds) {
+  const two = (number) => String(number).padStart(2, "0");
+  const hours = Math.floor(seconds / 3600);
+  const rest = `${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
+  return hours ? `${hours}:${rest}` : rest;
+}
+
+/** The lines of the journal in this browser, by name: case, then place. */
+function stored() {
+  try {
+    const ours = Object.keys(localStorage).filter((name) => /^freshet\/(entry|aside)\//.test(name));
+    return ours.sort().map((name) => [name, localStorage.getItem(name)]);
+  } catch {
+    return [];
+  }
+}
+
+/** Where the app said nothing: entries of the last day as they are stored, if they lie open. */
+function tellStored(place) {
+  const DAY = 24 * 3600 * 1000;
+  /** Characters of an entry; the whole of it is in the file. */
+  const LONGEST = 160;
+  const cases = new Map();
+  let sealed = false;
+  for (const [name, line] of stored()) {
+    const id = name.match(/^freshet\/entry\/([0-9a-f]{32})\//)?.[1];
+    // The journals of the clinic and of the kit are no cases.
+    if (!id || /^0{31}[01]$/.test(id)) continue;
+    const text = line.match(/^[0-9a-f]{64} (\{.*)/s)?.[1];
+    if (!text) {
+      sealed = true;
+      continue;
+    }
+    try {
+      const { at, event } = JSON.parse(text);
+      if (!cases.has(id)) cases.set(id, []);
+      cases.get(id).push([at, event]);
+    } catch {
+      // Damaged: it goes into the file as it is.
+    }
+  }
+  const last = (entries) => entries.at(-1)[0];
+  const fresh = [...cases].filter(([, entries]) => Date.now() - last(entries) < DAY);
+  fresh.sort(([, one], [, other]) => last(other) - last(one));
+  for (const [id, entries] of fresh) {
+    const part = add(place, "section", "", "trouble-case");
+    const named = entries.map(([, event]) => event.Renamed ?? event.Opened?.reference).filter(Boolean);
+    add(part, "h3", named.at(-1) ?? id.slice(0, 8));
+    const list = add(part, "ul", "");
+    const hour = (at) => new Date(at).toTimeString().slice(0, 5);
+    for (const [at, event] of entries.reverse()) {
+      // What a case was opened under is long, and in the file.
+      const plain = event.Opened ? { Opened: event.Opened.reference } : event;
+      add(list, "li", `${hour(at)} ${flat(plain).slice(0, LONGEST)}`);
+    }
+  }
+  document.getElementById("trouble-raw").hidden = fresh.length === 0;
+  document.getElementById("trouble-sealed").hidden = !sealed;
+}
+
+/** A stored value as words, its signs left out. */
+function flat(value) {
+  if (Array.isArray(value)) return value.map(flat).join(", ");
+  if (value && typeof value === "object") return Object.entries(value).map(([name, part]) => `${name} ${flat(part)}`).join("; ");
+  return String(value ?? "–");
+}
+
+/** Hands over every line that this browser keeps, and those that it could not. */
+function saveRecord() {
+  const lines = [...stored().map(([, line]) => line), ...(told?.unsaved ?? [])];
+  const file = new Blob(lines.map((line) => `${line}\n`), { type: "text/plain" });
+  const refused = document.getElementById("trouble-unsaved");
+  try {
+    const link = document.createElement("a");
+    link.href = URL.createObjectURL(file);
+    link.download = "freshet-record.txt";
+    link.click();
+    refused.hidden = true;
+  } catch {
+    refused.hidden = false;
+  }
 }
 
 /** Fetches the app anew. Touches its worker and its cached files, never anything stored. */
@@ -86,17 +273,35 @@ async function repair() {
   location.reload();
 }
 
-document.getElementById("trouble-again").addEventListener("click", () => {
+document.getElementById("trouble-go").addEventListener("click", (event) => {
   // A newer version may be the cure.
-  if (!takeOver()) location.reload();
+  if (takeOver()) event.preventDefault();
 });
+// The app still listens to the window, and would take a link of this page for one of its own.
+for (const place of [trouble, sheet]) place.addEventListener("click", (event) => event.stopPropagation());
+document.querySelector(".trouble-danger").addEventListener("click", (event) => {
+  // Not by the address: the app would take it for a way of its own, and scroll back.
+  event.preventDefault();
+  sheet.scrollIntoView();
+  sheet.focus({ preventScroll: true });
+});
+document.getElementById("trouble-save").addEventListener("click", saveRecord);
 document.getElementById("trouble-repair").addEventListener("click", repair);
+addEventListener("freshet-plain", (event) => {
+  if (closed) return;
+  try {
+    told = JSON.parse(event.detail);
+  } catch {
+    return;
+  }
+  if (stopped) tellCases();
+});
 addEventListener("freshet-panic", (event) => showTrouble("panic", event.detail));
 // What stops the app without a word of its own, such as a full stack or no memory left.
-addEventListener("error", ({ error }) => stopped(error));
-addEventListener("unhandledrejection", ({ reason }) => stopped(reason));
+addEventListener("error", ({ error }) => stoppedBy(error));
+addEventListener("unhandledrejection", ({ reason }) => stoppedBy(reason));
 
-function stopped(error) {
+function stoppedBy(error) {
   if (error instanceof WebAssembly.RuntimeError) showTrouble("panic", String(error.stack ?? error));
 }
 
@@ -187,6 +392,9 @@ async function start() {
   const glue = await import(new URL(own.dataset.glue, document.baseURI));
   await glue.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI) });
   shell.remove();
+  // Not left at the sheet, where somebody who waited may have gone.
+  if (location.hash) history.replaceState(history.state, "", location.pathname + location.search);
+  setTimeout(() => setStops(0), EARLY);
 }
 
 start()

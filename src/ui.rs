@@ -11,6 +11,7 @@ mod page;
 mod pages;
 pub mod parts;
 mod photo;
+mod plain;
 mod printed;
 mod rehearsal;
 mod skin;
@@ -22,6 +23,6 @@ mod words;
 
 /// Mounts the app into the element that `index.html` keeps for it.
 pub fn start() {
-    crate::phone::panic::watch();
+    crate::phone::panic::watch(plain::told);
     app::mount();
 }

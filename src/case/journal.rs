@@ -4,6 +4,10 @@ use super::{Body, CaseId, Entry, Event, SCHEMA};
 use crate::measure::order;
 use crate::measure::{Hash, Moment};
 
+/// How many missing places of one gap are told. A line from outside may claim any place at all, and
+/// no phone has the room to name all those before it.
+const MOST_MISSING: usize = 100;
+
 /// The entries of one case, in order, each holding the digest of the one before.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Journal {
@@ -54,8 +58,8 @@ impl Journal {
             let same = rest.iter().take_while(|entry| entry.seq() == seq).count();
             let (here, later) = rest.split_at(same);
             rest = later;
-            let next = journal.entries.last().map_or(0, |entry| entry.seq() + 1);
-            faults.extend((next..seq).map(|seq| Fault::Missing { seq }));
+            let next = journal.after_last();
+            faults.extend((next..seq).take(MOST_MISSING).map(|seq| Fault::Missing { seq }));
             let chosen = choose(here, &journal, later);
             faults.extend(
                 here.iter()
@@ -81,9 +85,14 @@ impl Journal {
 
     /// Seals `event` as what the next entry would be, without adding it.
     pub fn next(&self, at: Moment, zone: i16, event: Event) -> Entry {
-        let seq = self.entries.last().map_or(0, |entry| entry.seq() + 1);
+        let seq = self.after_last();
         let prev = self.head();
         Entry::seal(Body { schema: SCHEMA, case: self.case, seq, at, zone, prev, event })
+    }
+
+    /// The place after the last entry. An entry that claims the last place there is has none after it.
+    fn after_last(&self) -> u32 {
+        self.entries.last().map_or(0, |entry| entry.seq().saturating_add(1))
     }
 
     /// Adds an entry that [`next`](Self::next) sealed. Gives it back if it does not follow.

@@ -2,14 +2,17 @@
 
 use super::Moment;
 use jiff::civil;
+use serde::de::{Deserializer, Error, SeqAccess, Visitor};
 use serde::{Deserialize, Serialize};
+use std::fmt;
 
 /// A day of the Gregorian calendar.
 ///
-/// Written as year, month and day. It stands round the calendar crate's own day so that neither
+/// Written as year, month and day; the first journals have it as a text, "2027-11-30", which is read
+/// too. It stands round the calendar crate's own day so that neither
 /// its texts nor its errors have to be carried to the phone.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
-#[serde(try_from = "(i16, i8, i8)", into = "(i16, i8, i8)")]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize)]
+#[serde(into = "(i16, i8, i8)")]
 pub struct Date(civil::Date);
 
 impl Date {
@@ -106,10 +109,38 @@ impl From<Date> for (i16, i8, i8) {
     }
 }
 
-impl TryFrom<(i16, i8, i8)> for Date {
-    type Error = &'static str;
-    fn try_from((year, month, day): (i16, i8, i8)) -> Result<Self, Self::Error> {
-        Self::new(year, month, day).ok_or("no such day")
+impl<'de> Deserialize<'de> for Date {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(Written)
+    }
+}
+
+/// A day in either of its forms.
+struct Written;
+
+impl<'de> Visitor<'de> for Written {
+    type Value = Date;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("a day")
+    }
+
+    fn visit_seq<A: SeqAccess<'de>>(self, mut parts: A) -> Result<Date, A::Error> {
+        let none = || A::Error::custom("no such day");
+        let year = parts.next_element()?.ok_or_else(none)?;
+        let month = parts.next_element()?.ok_or_else(none)?;
+        let day = parts.next_element()?.ok_or_else(none)?;
+        Date::new(year, month, day).ok_or_else(none)
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<Date, E> {
+        let mut parts = text.splitn(3, '-');
+        let mut read = || {
+            let year = parts.next()?.parse().ok()?;
+            let month = parts.next()?.parse().ok()?;
+            Date::new(year, month, parts.next()?.parse().ok()?)
+        };
+        read().ok_or_else(|| E::custom("no such day"))
     }
 }
 
@@ -123,6 +154,26 @@ mod tests {
         assert_eq!((february(2027), february(2028), february(2100)), (28, 29, 28));
         assert_eq!(Date::new(2027, 2, 29), None);
         assert!(Date::new(2026, 12, 31) < Date::new(2027, 1, 1));
+    }
+
+    #[test]
+    fn a_day_is_read_in_both_its_forms() {
+        let read = |json| serde_json::from_str::<Date>(json).ok();
+        let day = Date::new(2027, 2, 28);
+        assert_eq!((read("[2027,2,28]"), read("\"2027-02-28\"")), (day, day));
+        assert_eq!(serde_json::to_string(&day).unwrap(), "[2027,2,28]");
+        for wrong in [
+            "[2027,2,29]",
+            "[2027,2]",
+            "[2027,2,28,1]",
+            "\"2027-02-29\"",
+            "\"2027-02\"",
+            "\"\"",
+            "1",
+            "null",
+        ] {
+            assert_eq!(read(wrong), None, "{wrong}");
+        }
     }
 
     #[test]

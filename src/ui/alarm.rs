@@ -258,7 +258,7 @@ fn runs(case: &Case) -> bool {
 }
 
 /// What falls due in a case, or is due already.
-fn dues(case: &Case) -> impl Iterator<Item = Bell> {
+pub(super) fn dues(case: &Case) -> impl Iterator<Item = Bell> {
     // Either answer names the moment, so that the moment asked for does not matter.
     let look = match case.treatment.phase(case.last, &case.protocol) {
         Phase::Watching { due } | Phase::Due { due } => Some(due),

@@ -4,7 +4,7 @@ pub use super::title::set_title;
 
 use super::desk::{Desk, Whereabouts, use_desk};
 use super::page::Page;
-use super::{alarm, lock, pages, rehearsal, steps};
+use super::{alarm, lock, pages, plain, rehearsal, steps};
 use crate::case::{CaseId, Step};
 use crate::phone::{self, notice};
 use leptos::prelude::*;
@@ -26,6 +26,8 @@ pub fn mount() {
 fn App() -> impl IntoView {
     phone::provide();
     provide_context(Desk::open());
+    // Before anything that draws an entry, and so might stop the app over it.
+    plain::watch(use_desk());
     alarm::provide();
     rehearsal::provide();
     lock::watch(use_desk());

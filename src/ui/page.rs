@@ -120,13 +120,18 @@ impl Page {
 
     /// Reads the address. What names no page is home.
     pub fn read(query: &ParamsMap) -> Self {
-        let case = query.get_str(CASE).and_then(|text| text.parse::<CaseId>().ok());
-        let step = query.get_str(STEP);
+        Self::named(&|name| query.get_str(name))
+    }
+
+    /// The same from what stands under each name.
+    fn named<'a>(query: &dyn Fn(&'static str) -> Option<&'a str>) -> Self {
+        let case = query(CASE).and_then(|text| text.parse::<CaseId>().ok());
+        let step = query(STEP);
         let paper = |name| PAPERS.iter().find(|(other, _)| *other == name).map(|(_, paper)| *paper);
-        if let (Some(paper), Some(case)) = (query.get_str(PAGE).and_then(paper), case) {
+        if let (Some(paper), Some(case)) = (query(PAGE).and_then(paper), case) {
             return Self::Paper(case, paper);
         }
-        match (query.get_str(PAGE), case) {
+        match (query(PAGE), case) {
             (Some("anaphylaxis"), case) => Self::Anaphylaxis(case),
             (Some("outline"), Some(case)) => Self::Outline(case),
             (Some("redraw"), Some(case)) => Self::Redraw(case),
@@ -138,7 +143,7 @@ impl Page {
             (Some("photos"), Some(case)) => Self::Photos(case),
             (Some("kit"), _) => Self::Kit,
             (Some("records"), _) => {
-                let lot = query.get_str(LOT).and_then(|text| text.parse().ok());
+                let lot = query(LOT).and_then(|text| text.parse().ok());
                 lot.map_or(Self::Records, |hash| Self::Found(LotId(hash)))
             }
             (Some("contacts"), _) => Self::Contacts,
@@ -194,6 +199,66 @@ impl Page {
             Self::Lock => format!("?{PAGE}=lock"),
             Self::Backup => format!("?{PAGE}=backup"),
             Self::About => format!("?{PAGE}=about"),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    /// What an address may hold: the app's own words, and anything else.
+    fn word() -> impl Strategy<Value = String> {
+        let ours = prop::sample::select(
+            &[
+                "anaphylaxis",
+                "outline",
+                "redraw",
+                "besides",
+                "timeline",
+                "handover",
+                "papers",
+                "followup",
+                "photos",
+                "kit",
+                "records",
+                "contacts",
+                "ringing",
+                "rehearsal",
+                "sums",
+                "values",
+                "lock",
+                "about",
+                "note",
+                "patient",
+                "report",
+                "rounds",
+                "syringe",
+                "",
+                "0000000000000000000000000000000a",
+                "ca978112ca1bbdcafac231b39a23dc4da786eff8147c4e72b9807785afee48bb",
+            ][..],
+        );
+        prop_oneof![4 => ours.prop_map(str::to_owned), 1 => any::<String>(), 1 => "[0-9a-f]{32,64}"]
+    }
+
+    proptest! {
+        /// Any address names a page, and that page's own address leads to it again.
+        #[test]
+        fn any_address_is_read(
+            pairs in prop::collection::btree_map(
+                prop::sample::select(&[PAGE, CASE, STEP, LOT, "other"][..]), word(), 0..6,
+            ),
+        ) {
+            let page = Page::named(&|name| pairs.get(name).map(String::as_str));
+            let own = page.query();
+            let of_own = |name: &'static str| {
+                let mut pairs =
+                    own.trim_start_matches('?').split('&').filter_map(|pair| pair.split_once('='));
+                pairs.find_map(|(other, value)| (other == name).then_some(value))
+            };
+            prop_assert_eq!(Page::named(&of_own), page);
         }
     }
 }

@@ -26,6 +26,7 @@ pub mod outline;
 pub mod papers;
 pub mod patient;
 pub mod photos;
+pub mod plain;
 pub mod points;
 pub mod protocol;
 pub mod records;

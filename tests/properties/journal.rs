@@ -193,3 +193,18 @@ fn not_ready_goes_on_with_a_reason() {
     assert_eq!(case.clearance(), Clearance::Cleared);
     assert!(!case.ready);
 }
+
+/// A line from outside may claim any place: what is missing before it is told as far as anybody reads,
+/// and takes no more room than that.
+#[test]
+fn a_place_beyond_all_others_takes_no_room() {
+    let mut journal = Journal::new(CaseId::from_random(7));
+    let first = journal.append(Moment::from_millis(1), 0, Event::Ready).clone();
+    let far = Entry::seal(freshet::case::Body { seq: u32::MAX, ..first.body().clone() });
+    let (journal, faults) = Journal::from_entries(first.case(), vec![far.clone(), first]);
+    assert_eq!(journal.entries().len(), 2);
+    assert!((2..200).contains(&faults.len()) && faults[0] == Fault::Missing { seq: 1 });
+    let mut on = journal;
+    on.append(Moment::from_millis(2), 0, Event::Ready);
+    assert_eq!(on.entries().len(), 3);
+}

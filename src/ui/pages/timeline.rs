@@ -6,6 +6,7 @@ mod lines;
 mod write;
 
 pub(super) use entry::Strike;
+pub(in crate::ui) use lines::days;
 pub(super) use lines::strikes;
 
 use crate::case::{CaseId, Entry, Event, StrikeReason};

@@ -110,11 +110,11 @@ pub fn unread(why: &Unread) -> String {
 
 fn broken(fault: &Fault) -> String {
     match fault {
-        Fault::Missing { seq } => format!("its entry {} is missing", seq + 1),
+        Fault::Missing { seq } => format!("its entry {} is missing", seq.saturating_add(1)),
         Fault::BrokenChain { seq } => {
-            format!("its entry {} does not follow from the one before", seq + 1)
+            format!("its entry {} does not follow from the one before", seq.saturating_add(1))
         }
-        Fault::Fork { seq, .. } => format!("two entries claim place {}", seq + 1),
+        Fault::Fork { seq, .. } => format!("two entries claim place {}", seq.saturating_add(1)),
     }
 }
 

@@ -51,7 +51,8 @@ fn read(file: &Path) -> String {
     std::fs::read_to_string(file).unwrap_or_else(|error| panic!("{}: {error}", file.display()))
 }
 
-fn copy(from: &Path, into: &Path) {
+/// Copies a folder with everything in it.
+pub fn copy(from: &Path, into: &Path) {
     std::fs::create_dir_all(into).expect("a folder");
     for entry in std::fs::read_dir(from).expect("the build") {
         let entry = entry.expect("an entry");

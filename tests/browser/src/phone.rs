@@ -223,6 +223,12 @@ impl Phone {
         self.settled().await;
     }
 
+    /// The same without waiting for anything.
+    pub async fn reload_without_waiting(&mut self) {
+        self.note("reload");
+        self.run("setTimeout(() => location.reload()); return true;", vec![]).await;
+    }
+
     /// Waits until the app runs in place of its shell.
     pub async fn settled(&mut self) {
         let script = "return !document.getElementById('shell') && !!document.querySelector('h1') \

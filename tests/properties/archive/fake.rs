@@ -90,6 +90,13 @@ impl Phone {
         disk.near = disk.flushed.clone();
     }
 
+    /// The near shelf is found empty.
+    pub fn lose_near(&self) {
+        let mut disk = self.0.borrow_mut();
+        disk.near.clear();
+        disk.flushed.clear();
+    }
+
     /// A phone of its own that holds the same.
     pub fn copied(&self) -> Self {
         Self(Rc::new(RefCell::new(self.0.borrow().clone())))

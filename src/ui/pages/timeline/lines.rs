@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 
 /// A day by the clock of the phone that shows it.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Day {
+pub(in crate::ui) struct Day {
     /// Which.
     pub date: Date,
     /// Its entries.
@@ -22,7 +22,7 @@ pub(super) struct Day {
 
 /// The entries in their order, parted by days. A clock that was set back starts a day anew only if
 /// it is another day; the order stays the one in which things were written.
-pub(super) fn days(held: &Held) -> Vec<Day> {
+pub(in crate::ui) fn days(held: &Held) -> Vec<Day> {
     let struck = strikes(&held.journal);
     let mut plan = None;
     let mut diluent = Diluent::default();

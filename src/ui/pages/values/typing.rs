@@ -96,6 +96,7 @@ pub fn slip(id: Id, typed: Quantity, protocol: &Protocol) -> Option<Quantity> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
 
     #[test]
     fn every_value_and_bound_reads_back_as_it_is_shown() {
@@ -104,6 +105,21 @@ mod tests {
             for quantity in [value.default, value.low, value.high] {
                 let text = shown(quantity, tick);
                 assert_eq!(read(&text, value.default, tick), Ok(quantity), "{:?} {text}", value.id);
+            }
+        }
+    }
+
+    proptest! {
+        /// Whatever is typed is read as the kind of the value, or refused by name.
+        #[test]
+        fn any_text_is_read_or_refused(
+            text in prop_oneof![any::<String>(), "[0-9., minhdays%-]{0,14}"],
+            which in any::<prop::sample::Index>(),
+        ) {
+            let value = which.get(Protocol::table());
+            if let Ok(quantity) = read(&text, value.default, tick(value)) {
+                prop_assert!(quantity.same_kind(value.default));
+                let _ = slip(value.id, quantity, &Protocol::default());
             }
         }
     }

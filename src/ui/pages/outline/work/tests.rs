@@ -1,6 +1,8 @@
 use super::*;
 use crate::measure::{Area, Hash};
 use crate::plane::{Dot, Extent, Scale};
+use proptest::prelude::*;
+use proptest::sample::Index;
 
 fn view(view: View, measured: Option<Length>) -> (Work, Picture) {
     let mut work = Work::on_view(view);
@@ -207,4 +209,32 @@ fn a_card_that_cannot_be_right_gives_no_work() {
     let scale = Scale::Card([(0, 0), (10, 0), (10, 10), (0, 10)].map(Dot::from));
     let outlined = Outlined { ground: Ground::Photo { photo, scale }, outline: Outline::default() };
     assert_eq!(Work::of(&outlined), None);
+}
+
+proptest! {
+    /// A draft that was spoilt where it lay is let go, or read and gone on with; never a panic.
+    #[test]
+    fn a_spoilt_draft_is_let_go_or_gone_on_with(
+        on_photo in any::<bool>(),
+        at in any::<Index>(),
+        sign in prop::sample::select(&b"0123456789-.,[]{}\"e \xff"[..]),
+        end in any::<Index>(),
+        cut in prop::bool::weighted(0.2),
+    ) {
+        let (mut work, picture) = if on_photo { photo() } else { view(View::Lips, None) };
+        draw(&mut work, &picture, Kind::Skin, &square((100.0, 200.0), 300.0));
+        let mut text = serde_json::to_vec(&work).unwrap();
+        let at = at.index(text.len());
+        text[at] = sign;
+        if cut {
+            text.truncate(end.index(text.len()));
+        }
+        let text = String::from_utf8_lossy(&text).into_owned();
+        if let Ok(read) = serde_json::from_str::<Work>(&text) {
+            let _ = (read.is_empty(), read.emptied(), read.shot().is_some());
+            if let Some(picture) = read.ground().and_then(|ground| Picture::of(&ground).ok()) {
+                let _ = read.traced(&picture, None);
+            }
+        }
+    }
 }

@@ -1,0 +1,76 @@
+//! The plain page, for when the app does not run: what it says of the cases in hand.
+//!
+//! The page itself stands in `index.html`, so that it is there without the app. What the app says of
+//! the cases it hands to `boot.js`, which shows it as text when the app has stopped.
+
+#[cfg(test)]
+mod page;
+
+use super::{contacts, numbers, time};
+use crate::case::Contact;
+use crate::measure::{Moment, Units};
+use crate::protocol::Region;
+use crate::ui::alarm::What;
+
+/// Whose table of adrenaline goes, as the page's tables are named.
+pub const fn region(region: Region) -> &'static str {
+    match region {
+        Region::Uk => "uk",
+        Region::Australia => "australia",
+    }
+}
+
+/// A case without a reference.
+pub const UNNAMED: &str = "Case without a reference";
+pub const UNITS: &str = super::round_screens::UNITS_SO_FAR;
+pub const ROUNDS: &str = super::round_screens::ROUNDS;
+pub const ONSET: &str = "First sign seen";
+pub const LINES: &str = "What was recorded, the newest first";
+/// Before an entry that does not count.
+pub const STRUCK_MARK: &str = "[STRUCK OUT] ";
+
+/// When it was read.
+pub fn as_of(now: Moment) -> String {
+    format!("As it stood at {}.", time::hour(now))
+}
+
+/// What is to come.
+pub fn due(what: What, at: Moment) -> String {
+    let hour = time::hour(at);
+    match what {
+        What::Adrenaline => format!("Adrenaline again at {hour}, unless better: in"),
+        What::Look => format!("Next look at {hour}: in"),
+    }
+}
+
+/// The same once it is past.
+pub fn late(what: What, at: Moment) -> String {
+    let hour = time::hour(at);
+    match what {
+        What::Adrenaline => format!("Adrenaline again, unless better: due since {hour}, for"),
+        What::Look => format!("Look now: due since {hour}, for"),
+    }
+}
+
+pub fn units(units: Units) -> String {
+    numbers::units_named(units)
+}
+
+/// Earlier entries that are not shown.
+pub fn earlier(count: usize) -> String {
+    let entries = numbers::count(
+        u32::try_from(count).unwrap_or(u32::MAX),
+        "earlier entry",
+        "earlier entries",
+    );
+    format!("{entries}: in the record.")
+}
+
+/// A number that can be called.
+pub fn call(contact: &Contact) -> String {
+    let call = contacts::call(contact.role);
+    match contact.name.as_str() {
+        "" => format!("{call}: {}", contact.number.as_str()),
+        _ => format!("{call}: {}", contacts::line(contact)),
+    }
+}
