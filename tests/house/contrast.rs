@@ -335,12 +335,20 @@ fn the_page_before_the_app_is_as_legible() {
     let shell = sheet("shell.css");
     let (_, said) = rules(&shell)
         .into_iter()
-        .find(|(heads, _)| heads.last().is_some_and(|head| head.contains("#trouble")))
+        .find(|(heads, _)| heads.last().is_some_and(|head| *head == ".trouble"))
         .expect("its colours");
     let said: BTreeMap<String, String> = said.into_iter().collect();
     for theme in THEMES {
         let of = |name: &str| hex(&resolve(&said[name], theme, &said)).expect("a colour");
-        for (word, ground) in [("--ink", "--paper"), ("--soft", "--paper"), ("--go", "--paper")] {
+        let pairs = [
+            ("--ink", "--paper"),
+            ("--soft", "--paper"),
+            ("--go", "--paper"),
+            ("--danger", "--paper"),
+            ("--danger", "--blush"),
+            ("--ink", "--blush"),
+        ];
+        for (word, ground) in pairs {
             let ratio = contrast(of(word), of(ground));
             assert!(ratio >= TEXT, "{word} on {ground} in {}: {ratio:.2}", theme.name);
         }

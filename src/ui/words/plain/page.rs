@@ -210,38 +210,43 @@ fn age(row: &Row) -> String {
     }
 }
 
-#[test]
-fn the_page_in_index_html_says_this() {
-    const BEGIN: &str =
-        "    <!-- The plain page: written by ui::words::plain, kept by its test. -->\n";
-    const END: &str = "    <!-- The end of the plain page. -->\n";
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
-    let html = std::fs::read_to_string(&path).unwrap();
-    let (before, rest) = html.split_once(BEGIN).expect("where it begins");
-    let (kept, after) = rest.split_once(END).expect("where it ends");
-    let page = page();
-    if std::env::var_os("FRESHET_RENEW").is_some() {
-        std::fs::write(&path, format!("{before}{BEGIN}{page}{END}{after}")).unwrap();
-        return;
-    }
-    let differs = kept.lines().zip(page.lines()).find(|(kept, now)| kept != now);
-    assert!(kept == page, "the plain page says something else: {differs:?}");
-}
+#[cfg(test)]
+mod tests {
+    use super::*;
 
-#[test]
-fn every_age_of_the_tables_has_its_row() {
-    let ages =
-        |of| rows(of).into_iter().map(|(whom, dose)| format!("{whom}: {}", sheet::dose(dose)));
-    assert_eq!(
-        ages(Region::Uk).collect::<Vec<_>>(),
-        [
-            "Grown, and from 13 years: 0.50",
-            "From 13 years, small or not yet grown: 0.30",
-            "6 to 12 years: 0.30",
-            "6 months to 5 years: 0.15",
-            "0 to 5 months: 0.10 to 0.15",
-        ]
-    );
-    assert_eq!(ages(Region::Australia).next_back().unwrap(), "0 to 11 months: 0.05 to 0.10");
-    assert_eq!(rows(Region::Australia).len(), table(Region::Australia).len());
+    #[test]
+    fn the_page_in_index_html_says_this() {
+        const BEGIN: &str =
+            "    <!-- The plain page: written by ui::words::plain, kept by its test. -->\n";
+        const END: &str = "    <!-- The end of the plain page. -->\n";
+        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
+        let html = std::fs::read_to_string(&path).unwrap();
+        let (before, rest) = html.split_once(BEGIN).expect("where it begins");
+        let (kept, after) = rest.split_once(END).expect("where it ends");
+        let page = page();
+        if std::env::var_os("FRESHET_RENEW").is_some() {
+            std::fs::write(&path, format!("{before}{BEGIN}{page}{END}{after}")).unwrap();
+            return;
+        }
+        let differs = kept.lines().zip(page.lines()).find(|(kept, now)| kept != now);
+        assert!(kept == page, "the plain page says something else: {differs:?}");
+    }
+
+    #[test]
+    fn every_age_of_the_tables_has_its_row() {
+        let ages =
+            |of| rows(of).into_iter().map(|(whom, dose)| format!("{whom}: {}", sheet::dose(dose)));
+        assert_eq!(
+            ages(Region::Uk).collect::<Vec<_>>(),
+            [
+                "Grown, and from 13 years: 0.50",
+                "From 13 years, small or not yet grown: 0.30",
+                "6 to 12 years: 0.30",
+                "6 months to 5 years: 0.15",
+                "0 to 5 months: 0.10 to 0.15",
+            ]
+        );
+        assert_eq!(ages(Region::Australia).next_back().unwrap(), "0 to 11 months: 0.05 to 0.10");
+        assert_eq!(rows(Region::Australia).len(), table(Region::Australia).len());
+    }
 }
