@@ -335,7 +335,7 @@ fn the_page_before_the_app_is_as_legible() {
     let shell = sheet("shell.css");
     let (_, said) = rules(&shell)
         .into_iter()
-        .find(|(heads, _)| heads.last().is_some_and(|head| *head == ".trouble"))
+        .find(|(heads, _)| heads.last().is_some_and(|head| head.contains("#shell") && head.contains(".trouble")))
         .expect("its colours");
     let said: BTreeMap<String, String> = said.into_iter().collect();
     for theme in THEMES {
