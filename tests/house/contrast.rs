@@ -104,8 +104,11 @@ fn without_comments(text: &str) -> String {
     kept + rest
 }
 
+/// The heads that it stands under, outermost first, and what it says.
+type Rule = (Vec<String>, Vec<(String, String)>);
+
 /// Each rule's selector, or the condition that it stands in, with its declarations; in order.
-fn rules(text: &str) -> Vec<(Vec<String>, Vec<(String, String)>)> {
+fn rules(text: &str) -> Vec<Rule> {
     let mut found = Vec::new();
     let mut within: Vec<(String, Vec<(String, String)>)> = Vec::new();
     let mut word = String::new();
@@ -335,7 +338,9 @@ fn the_page_before_the_app_is_as_legible() {
     let shell = sheet("shell.css");
     let (_, said) = rules(&shell)
         .into_iter()
-        .find(|(heads, _)| heads.last().is_some_and(|head| head.contains("#shell") && head.contains(".trouble")))
+        .find(|(heads, _)| {
+            heads.last().is_some_and(|head| head.contains("#shell") && head.contains(".trouble"))
+        })
         .expect("its colours");
     let said: BTreeMap<String, String> = said.into_iter().collect();
     for theme in THEMES {

@@ -213,11 +213,11 @@ fn act(phone: &Phone, porter: &Porter, work: &Work) -> [BTreeSet<String>; 2] {
             }
         }
         Work::Take(journals) => {
-            let entries: Vec<Entry> =
-                journals.iter().flat_map(|journal| journal.entries().to_vec()).collect();
-            match run(store(phone, porter, usize::MAX).append_all(&entries)) {
+            let taken = journals.iter().map(Journal::entries);
+            match run(store(phone, porter, usize::MAX).take_in(taken, |_| {})) {
                 Some(Ok(())) => {
-                    let owed: BTreeSet<String> = entries.iter().map(Entry::line).collect();
+                    let entries = journals.iter().flat_map(Journal::entries);
+                    let owed: BTreeSet<String> = entries.map(Entry::line).collect();
                     [owed.clone(), owed]
                 }
                 Some(Err(_)) | None => none(),

@@ -74,7 +74,7 @@ fn dear(file: &[u8]) -> bool {
 #[test]
 fn backups() {
     let sealed = |bytes: &[u8]| age::seal("north", 1, bytes, &mut Counted(3));
-    let archive = freshet::record::tar::write(&[], freshet::measure::Moment::from_millis(0));
+    let archive = super::files::archive(&[]);
     let files = vec![sealed(&archive), sealed(b""), sealed(&[7; 200])];
     fuzz("files under a passphrase", bytes(files), |file| {
         if dear(&file) && age::is_age(&file) {
