@@ -69,6 +69,7 @@ function shrink(file) {
 }
 
 async function seal() {
+  execFileSync(join(source, "tools", "licences"), [staging], { stdio: "inherit" });
   await joinStyles();
   const names = [];
   for await (const path of walk(staging)) {

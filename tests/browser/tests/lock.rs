@@ -10,6 +10,9 @@ use freshet_browser_tests::flows::urgent::{STRENGTH, VIAL, begin, to_first_draw}
 use freshet_browser_tests::phone::{AtEach, Phone};
 use std::time::Duration;
 
+/// Another passcode.
+const OTHER: &str = "five wells south";
+
 crate::on_both_engines! {
     everything_lies_sealed_and_is_read_with_the_passcode
     a_case_begun_while_locked_is_sealed_and_joins_the_records
@@ -171,7 +174,6 @@ async fn wrong_passcodes_slow_down(mut phone: Phone) -> Phone {
 }
 
 async fn a_passcode_is_changed_and_taken_off(mut phone: Phone) -> Phone {
-    const OTHER: &str = "five wells south";
     phone.at_each = AtEach::Check;
     two_cases(&mut phone).await;
     let before = lying(&mut phone, "Colour at point").await;
@@ -269,7 +271,6 @@ async fn another_tab_hears_of_the_passcode(mut phone: Phone) -> Phone {
     phone.see("DEMO 0001").await;
 
     // Changed, it stays open: the keys are the same.
-    const OTHER: &str = "five wells south";
     phone.turn_to(&first).await;
     phone.tap("Write here instead").await;
     unlock(&mut phone, CODE).await;

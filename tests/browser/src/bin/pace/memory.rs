@@ -1,0 +1,91 @@
+//! Whether hours of a case leave anything behind in memory.
+
+use super::{Figure, watched};
+use freshet_browser_tests::flows::{solution, urgent};
+use freshet_browser_tests::phone::Phone;
+use serde_json::json;
+use std::time::Duration;
+
+/// Before each page.
+const WATCH: &str = include_str!("memory.js");
+/// Seconds that the clock on the screen counts, in seconds of this machine.
+const TICKS: u64 = 60;
+/// How often a page is opened and left.
+const VISITS: usize = 30;
+
+/// In kilobytes.
+#[derive(Clone, Copy)]
+struct Used {
+    heap: f64,
+    wasm: f64,
+    nodes: f64,
+}
+
+/// What stands in memory after everything that can go has gone.
+async fn used(phone: &Phone) -> Used {
+    for _ in 0..3 {
+        phone.devtools("HeapProfiler.collectGarbage", json!({})).await;
+    }
+    phone.devtools("Performance.enable", json!({})).await;
+    let told = phone.devtools("Performance.getMetrics", json!({})).await;
+    let metric = |name: &str| {
+        let all = told["metrics"].as_array().into_iter().flatten();
+        all.filter(|one| one["name"] == name)
+            .find_map(|one| one["value"].as_f64())
+            .expect("a metric")
+    };
+    let wasm = phone.run("return globalThis.paceMemory.buffer.byteLength;", vec![]).await;
+    Used {
+        heap: metric("JSHeapUsedSize") / 1e3,
+        wasm: wasm.as_f64().expect("bytes") / 1e3,
+        nodes: metric("Nodes"),
+    }
+}
+
+/// Six hours of a round's clock: the clock is turned on by minutes while the screen shows it, and the
+/// pages round it are opened and left, as people do who wait.
+pub async fn grown() -> Vec<Figure> {
+    let mut phone = watched("pace-memory", WATCH).await;
+    urgent::to_first_draw(&mut phone).await;
+    let made = solution::make(&mut phone, urgent::VIAL, urgent::STRENGTH).await;
+    urgent::begin(&mut phone, 1).await;
+    let points = urgent::round_with_slips(&mut phone).await;
+    urgent::finish(&mut phone, 1, points.done * urgent::AT_POINT, made.vials).await;
+    phone.headed("Look again in").await;
+    // Everything that is made once has been made.
+    wait(&mut phone).await;
+    let before = used(&phone).await;
+    for _ in 0..6 {
+        wait(&mut phone).await;
+        let now = used(&phone).await;
+        println!("heap {:.0} wasm {:.0} nodes {:.0}", now.heap, now.wasm, now.nodes);
+    }
+    let after = used(&phone).await;
+    phone.put_away().await;
+    println!(
+        "memory before and after six hours: heap {:.0} and {:.0} kB, wasm {:.0} and {:.0} kB, nodes {:.0} and {:.0}",
+        before.heap, after.heap, before.wasm, after.wasm, before.nodes, after.nodes
+    );
+    let figure = |what: &str, found: f64, most, unit| Figure {
+        what: format!("{what} that six hours of a case leave behind"),
+        found,
+        most,
+        unit,
+    };
+    vec![
+        figure("script memory", after.heap - before.heap, 500.0, "kB"),
+        figure("wasm memory", after.wasm - before.wasm, 0.0, "kB"),
+        figure("nodes", after.nodes - before.nodes, 50.0, ""),
+    ]
+}
+
+/// An hour of waiting.
+async fn wait(phone: &mut Phone) {
+    for _ in 0..VISITS {
+        phone.turn_clock(60).await;
+        phone.tap("Anaphylaxis").await;
+        phone.run("history.back();", vec![]).await;
+        phone.turn_clock(60).await;
+    }
+    tokio::time::sleep(Duration::from_secs(TICKS / 6)).await;
+}

@@ -1,0 +1,26 @@
+// Before each page: when the start screen could be used, and how long each tap or key took until the
+// next paint. Kept for the tab, since a page is loaded more than once in a case.
+{
+  const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"taps":[]}');
+  const keep = () => sessionStorage.setItem("pace", JSON.stringify(kept));
+
+  const seen = new MutationObserver(() => {
+    if (!document.querySelector("#app h1, #app h2")) return;
+    seen.disconnect();
+    // After the frame that shows it.
+    requestAnimationFrame(() => setTimeout(() => {
+      kept.starts.push(performance.now());
+      keep();
+    }));
+  });
+  seen.observe(document, { childList: true, subtree: true });
+
+  new PerformanceObserver((list) => {
+    for (const { interactionId, duration, name, startTime, target } of list.getEntries()) {
+      if (!interactionId) continue;
+      const page = Math.round(performance.timeOrigin);
+      kept.taps.push({ id: `${page} ${interactionId}`, duration, name, at: startTime, on: target?.textContent?.slice(0, 40) });
+    }
+    keep();
+  }).observe({ type: "event", durationThreshold: 16, buffered: true });
+}
