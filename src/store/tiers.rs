@@ -51,7 +51,7 @@ impl<Near: Shelf, Deep: Shelf, Old: Vault> Tiers<Near, Deep, Old> {
         Self { budget, ..self }
     }
 
-    /// The same with smaller portions than [`PORTION`].
+    /// The same with portions of another size.
     #[must_use]
     pub fn with_portion(self, portion: usize) -> Self {
         Self { portion, ..self }

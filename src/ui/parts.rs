@@ -6,7 +6,7 @@
 //!
 //! | file | parts |
 //! |---|---|
-//! | `frame` | [`Screen`] with its [`Bar`] and [`Foot`], [`Title`] |
+//! | `frame` | [`Screen`] with its [`TopBar`] and [`Foot`], [`Title`] |
 //! | `actions` | [`GoButton`], [`QuietButton`], [`DangerButton`], [`Pair`] |
 //! | `choices` | [`Choice`], [`Segment`], [`Tick`], [`Chips`] |
 //! | `fields` | [`QuantityField`], [`TextField`], [`Stepper`] |
@@ -65,7 +65,7 @@ pub use face::{FaceLines, ZoneShapes, face_box};
 pub use fields::{QuantityField, Stepper, TextField};
 pub use figures::{Amount, Figure, Figures};
 pub use fluid::{Fluid, Layer};
-pub use frame::{Bar, Foot, Screen, StepMark, Title};
+pub use frame::{Foot, Screen, StepMark, Title, TopBar};
 pub use grid::{GridDrawing, PointKey, PointMark};
 pub use notes::{Note, Outcome, Tone, Verdict};
 pub use press::{Handling, PressLost, PressStage, PressTimer, PressWords, Pressed};

@@ -10,7 +10,7 @@ use crate::store::gate::Standing;
 use crate::ui::app::{set_title, use_go};
 use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
-use crate::ui::parts::{Bar, Foot, GoButton, Note, Row, Rows, Screen, Title, Tone};
+use crate::ui::parts::{Foot, GoButton, Note, Row, Rows, Screen, Title, Tone, TopBar};
 use crate::ui::theme::ThemeButton;
 use crate::ui::words::app::home as said;
 use crate::ui::words::{self, time};
@@ -77,9 +77,9 @@ pub fn Home() -> impl IntoView {
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
             anaphylaxis_label=words::app::ANAPHYLAXIS
         >
-            <Bar slot>
+            <TopBar slot>
                 <ThemeButton />
-            </Bar>
+            </TopBar>
             <Title arrive=true>{said::TITLE}</Title>
             {move || {
                 unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::NO_NAME}</Note> })

@@ -24,9 +24,9 @@ pub struct Foot {
     children: Children,
 }
 
-/// One more thing in the top bar, between what it names and the alarm: `<Bar slot>…</Bar>`.
+/// One more thing in the top bar, between what it names and the alarm: `<TopBar slot>…</TopBar>`.
 #[slot]
-pub struct Bar {
+pub struct TopBar {
     /// A button.
     children: Children,
 }
@@ -56,7 +56,7 @@ pub fn Screen(
     anaphylaxis_label: Text,
     /// What else stands in the top bar.
     #[prop(optional)]
-    bar: Option<Bar>,
+    top_bar: Option<TopBar>,
     /// The actions.
     #[prop(optional_no_strip)]
     foot: Option<Foot>,
@@ -81,7 +81,7 @@ pub fn Screen(
                             }
                         })}
                     <p class="top-reference">{move || reference.get()}</p>
-                    {bar.map(|bar| (bar.children)())}
+                    {top_bar.map(|bar| (bar.children)())}
                     {on_anaphylaxis
                         .map(|open| {
                             view! {

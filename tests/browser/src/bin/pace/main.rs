@@ -34,19 +34,7 @@ struct Figure {
 
 #[tokio::main(flavor = "current_thread")]
 async fn main() -> ExitCode {
-    let mut figures = Vec::new();
-    let only = std::env::args().nth(1);
-    for (name, figure) in [("start", 0), ("taps", 1), ("listed", 2), ("memory", 3)] {
-        if only.as_ref().is_some_and(|only| only != name) {
-            continue;
-        }
-        figures.push(match figure {
-            0 => start().await,
-            1 => taps().await,
-            2 => listed().await,
-            _ => memory::grown().await,
-        });
-    }
+    let figures = [start().await, taps().await, listed().await, memory::grown().await];
     println!("| what | figure | at most |\n|---|--:|--:|");
     let mut over = false;
     for Figure { what, found, most, unit } in figures.iter().flatten() {
