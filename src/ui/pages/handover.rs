@@ -135,7 +135,7 @@ fn ByHand(by_hand: RwSignal<Option<String>>) -> impl IntoView {
                     .map(|text| {
                         view! {
                             <p>{said::BY_HAND}</p>
-                            <pre class="by-hand" tabindex="0" aria-label=said::TEXT>
+                            <pre class="by-hand" role="region" tabindex="0" aria-label=said::TEXT>
                                 {text}
                             </pre>
                         }
