@@ -78,7 +78,7 @@ pub(super) fn ByHand(
                     .map(|text| {
                         view! {
                             <p>{handing::BY_HAND}</p>
-                            <pre class="by-hand" role="region" tabindex="0" aria-label=handing::TEXT>
+                            <pre class="by-hand" role="region" tabindex=0 aria-label=handing::TEXT>
                                 {text}
                             </pre>
                         }
