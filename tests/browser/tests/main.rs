@@ -35,7 +35,7 @@ mod values;
 mod webkit;
 
 use freshet_browser_tests::engine::Engine;
-use freshet_browser_tests::phone::Phone;
+use freshet_browser_tests::phone::{AtEach, Phone};
 use std::sync::{Condvar, Mutex};
 
 /// Makes a test on one engine of each function that takes a phone, not switched on yet.
@@ -82,6 +82,15 @@ impl Drop for Turn {
         *RUNNING.lock().unwrap_or_else(std::sync::PoisonError::into_inner) -= 1;
         FREE.notify_one();
     }
+}
+
+/// Goes a way through the app and does the same at each screen of it; nothing may be found.
+async fn looked_at(mut phone: Phone, at_each: AtEach, way: impl AsyncFnOnce(&mut Phone)) -> Phone {
+    phone.at_each = at_each;
+    phone.open().await;
+    way(&mut phone).await;
+    phone.nothing_found().await;
+    phone
 }
 
 fn run<F: Future<Output = Phone>>(engine: Engine, name: &str, test: impl FnOnce(Phone) -> F) {

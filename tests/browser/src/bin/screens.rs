@@ -3,9 +3,7 @@
 
 use freshet_browser_tests::build::root;
 use freshet_browser_tests::engine::Engine;
-use freshet_browser_tests::flows::around::{
-    about, home, reaction_without_a_case, sums, turned_away, values,
-};
+use freshet_browser_tests::flows::around::{beside_the_way, home};
 use freshet_browser_tests::flows::kit::{Delivery, VIALS, receive, receive_other, to_kit};
 use freshet_browser_tests::flows::records::{ENTRIES, closed_case, lay_near};
 use freshet_browser_tests::flows::{
@@ -121,12 +119,7 @@ async fn main() {
 
     if wanted("rest") {
         let mut phone = on(&folder, "").await;
-        reaction_without_a_case(&mut phone).await;
-        home(&mut phone).await;
-        sums(&mut phone).await;
-        values(&mut phone).await;
-        about(&mut phone).await;
-        turned_away(&mut phone).await;
+        beside_the_way(&mut phone).await;
         screens.extend(std::mem::take(&mut phone.screens));
         phone.put_away().await;
     }

@@ -213,3 +213,13 @@ pub async fn turned_away(phone: &mut Phone) {
     phone.see("Stopped before it was done").await;
     home(phone).await;
 }
+
+/// What lies beside the way through a case, one after the other.
+pub async fn beside_the_way(phone: &mut Phone) {
+    reaction_without_a_case(phone).await;
+    home(phone).await;
+    sums(phone).await;
+    values(phone).await;
+    about(phone).await;
+    turned_away(phone).await;
+}

@@ -153,7 +153,6 @@ async fn listed() -> Vec<Figure> {
     phone.reload().await;
     phone.see("1 000 closed cases").await;
     let mut figures = Vec::new();
-    // The first time its file is fetched from the phone as well.
     for what in ["first time", "again"] {
         let took = phone.client().execute_async(TIMED, vec![]).await.expect("the list");
         let found = took.as_f64().expect("milliseconds");
