@@ -6,6 +6,7 @@ mod app;
 mod calling;
 mod desk;
 mod habits;
+mod language;
 mod lock;
 mod page;
 mod pages;

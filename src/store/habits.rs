@@ -113,6 +113,30 @@ impl Theme {
     }
 }
 
+/// The language that the app speaks.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Language {
+    /// As the app was written.
+    #[default]
+    English,
+    /// By a catalogue that no clinician has reviewed yet.
+    German,
+}
+
+impl Language {
+    /// Every language.
+    pub const ALL: [Self; 2] = [Self::English, Self::German];
+
+    /// Its tag, as BCP 47 has it.
+    pub const fn tag(self) -> &'static str {
+        match self {
+            Self::English => "en",
+            Self::German => "de",
+        }
+    }
+}
+
 /// What is set for this phone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]

@@ -137,7 +137,7 @@ fn tell_outside(parts: Parts) {
         let trial = parts.trial.get() == Trial::Ringing;
         let over = parts.over.read();
         let first = over.first().map(|bell| words::ringing::title(bell.what));
-        title::set_due(first.or(trial.then_some(words::ringing::TRIAL_TITLE)));
+        title::set_due(first.or(trial.then_some(words::ringing::trial_title())));
         badge::show(over.len() + usize::from(trial));
     });
 }
@@ -202,8 +202,8 @@ impl Alarm {
         if !in_view() {
             notice::show(Notice {
                 tag: TRIAL_TAG.to_owned(),
-                title: words::ringing::TRIAL_TITLE.to_owned(),
-                body: words::ringing::TRIAL_BODY.to_owned(),
+                title: words::ringing::trial_title().to_owned(),
+                body: words::ringing::trial_body().to_owned(),
                 case: String::new(),
                 query: String::new(),
             });

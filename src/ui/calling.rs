@@ -33,11 +33,11 @@ pub fn Calls(
             <Rows>
                 <Row
                     label=said::call(role)
-                    detail=Some(said::NOT_DIALLED.to_owned())
+                    detail=Some(said::not_dialled().to_owned())
                     on_press=move |()| {
                         // No number is dialled, so that any will do.
-                        if let Ok(number) = Number::new(said::NO_NUMBER) {
-                            let name = said::NOT_DIALLED.to_owned();
+                        if let Ok(number) = Number::new(said::no_number_label()) {
+                            let name = said::not_dialled().to_owned();
                             on_call.run(Contact { role, name, number });
                         }
                     }
@@ -51,7 +51,7 @@ pub fn Calls(
             <Rows>
                 <Row
                     label=said::nobody(role)
-                    detail=Some(proposed.unwrap_or_else(|| said::NAME_THEM.to_owned()))
+                    detail=Some(proposed.unwrap_or_else(|| said::name_them().to_owned()))
                     on_press=move |()| go.to(Page::Contacts)
                 />
             </Rows>

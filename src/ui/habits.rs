@@ -101,7 +101,7 @@ pub fn ScreenChoice() -> impl IntoView {
     view! {
         <div class="screen-choice">
             <Segment
-                legend=said::SCREEN
+                legend=said::screen_label()
                 items=Signal::stored(items.map(|screen| Item::new(screen, said::screen(screen))).into())
                 value=Signal::derive(move || Some(set.screen()))
                 on_choose=move |screen| set.change(|habits| habits.screen = screen)
@@ -110,7 +110,7 @@ pub fn ScreenChoice() -> impl IntoView {
                 {move || said::screen_follows(set.screen())}
             </p>
             {move || {
-                (!set.kept()).then(|| view! { <Note tone=Tone::Caution>{said::NOT_KEPT}</Note> })
+                (!set.kept()).then(|| view! { <Note tone=Tone::Caution>{said::not_kept()}</Note> })
             }}
         </div>
     }

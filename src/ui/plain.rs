@@ -137,7 +137,7 @@ pub fn told() -> Option<String> {
 
 fn case(held: &Held) -> ToldCase {
     let case = &held.case;
-    let name = case.reference.as_ref().map_or(said::UNNAMED, |reference| reference.as_str());
+    let name = case.reference.as_ref().map_or(said::unnamed(), |reference| reference.as_str());
     let due = |what: What, at: Moment| ToldDue {
         at: at.millis(),
         before: said::due(what, at),
@@ -145,11 +145,11 @@ fn case(held: &Held) -> ToldCase {
     };
     let mut figures = Vec::new();
     if let Some(at) = case.findings.as_ref().and_then(|found| found.onset) {
-        figures.push((said::ONSET, super::words::time::day_hour(at)));
+        figures.push((said::onset(), super::words::time::day_hour(at)));
     }
     if !case.treatment.rounds().is_empty() {
-        figures.push((said::ROUNDS, case.treatment.rounds().len().to_string()));
-        figures.push((said::UNITS, said::units(case.treatment.units())));
+        figures.push((said::rounds_label(), case.treatment.rounds().len().to_string()));
+        figures.push((said::units_so_far(), said::units(case.treatment.units())));
     }
     let lines: Vec<String> = days(held)
         .into_iter()
@@ -157,7 +157,7 @@ fn case(held: &Held) -> ToldCase {
         .map(|line| {
             let detail = line.detail.map_or_else(String::new, |detail| format!(". {detail}"));
             let struck = line.struck.map_or_else(String::new, |struck| format!(". {struck}"));
-            let mark = if struck.is_empty() { "" } else { said::STRUCK_MARK };
+            let mark = if struck.is_empty() { "" } else { said::struck_mark() };
             format!("{} {mark}{}{detail}{struck}", line.time, line.text)
         })
         .collect();
@@ -166,7 +166,7 @@ fn case(held: &Held) -> ToldCase {
         name: name.to_owned(),
         due: dues(case).map(|bell| due(bell.what, bell.due)).collect(),
         figures,
-        heading: said::LINES,
+        heading: said::lines(),
         lines: lines.into_iter().rev().take(NEWEST).collect(),
         earlier: (more > 0).then(|| said::earlier(more)),
     }

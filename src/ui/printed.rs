@@ -32,17 +32,17 @@ pub fn Printed(
     let blank = Memo::new(move |_| expiry.read().trim().is_empty());
     let hint = move || {
         let undated = if blank.get() { undated } else { "" };
-        Some([said::EXPIRY_HINT, undated].join(" ").trim_end().to_owned())
+        Some([said::expiry_hint(), undated].join(" ").trim_end().to_owned())
     };
     view! {
         <TextField
-            label=said::BATCH
+            label=said::batch()
             value=batch
             hint=Some(batch_hint.to_owned())
             on_input=on_batch
         />
         <TextField
-            label=said::EXPIRY
+            label=said::expiry()
             value=expiry
             hint=Signal::derive(hint)
             error=Signal::derive(move || wrong(&expiry.read(), went_on.get()))

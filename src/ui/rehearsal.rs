@@ -198,7 +198,7 @@ impl Rehearsals {
             alarm: StoredValue::new(alarm),
         });
         self.owner.set_value(Some(owner));
-        let Some(reference) = Reference::new(said::REFERENCE) else { return };
+        let Some(reference) = Reference::new(said::reference()) else { return };
         desk.open_case(reference, move |case| {
             self.running.set(Some(Run { case, ..run }));
             then(case);
@@ -262,7 +262,7 @@ pub fn Stage(
         provide_context(skin(patient));
         // It goes on where it stood when it comes back into view.
         run.hold(run.paused.get_untracked());
-        title::set_mark(Some(said::MARK));
+        title::set_mark(Some(said::mark()));
         on_cleanup(move || {
             run.hold(true);
             // Held, it must not ring on over the real pages.

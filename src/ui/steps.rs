@@ -178,9 +178,9 @@ pub fn CaseScreen(
             reference
             step=mark
             back
-            back_label=words::app::BACK
+            back_label=words::app::back()
             on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::app::ANAPHYLAXIS
+            anaphylaxis_label=words::app::anaphylaxis()
             foot=Some(foot)
         >
             <Reacting />
@@ -203,10 +203,10 @@ pub fn Flagged() -> impl IntoView {
                 flags.iter().map(|flag| words::situation::red_flag(*flag)).collect();
             view! {
                 <Note tone=Tone::Danger heading=Some(names.join("; "))>
-                    <p>{words::handing::STANDS}</p>
+                    <p>{words::handing::stands()}</p>
                     <QuietButton on_press=move |()| {
                         here.to_hand_over();
-                    }>{words::handing::TO_SHEET}</QuietButton>
+                    }>{words::handing::to_sheet()}</QuietButton>
                 </Note>
             }
         })
@@ -230,7 +230,7 @@ fn Reacting() -> impl IntoView {
         (active || treated).then(|| {
             view! {
                 <Note tone heading=active.then(|| words::sheet::running(next))>
-                    {words::sheet::SUSPECT}
+                    {words::sheet::suspect()}
                 </Note>
             }
         })

@@ -14,7 +14,7 @@ pub fn ThemeButton() -> impl IntoView {
         <button
             type="button"
             class="top-theme"
-            aria-label=said::OPEN
+            aria-label=said::open()
             on:click=move |_| open.set(true)
         >
             <Sign icon=Icon::Sun />
@@ -30,7 +30,7 @@ pub fn ThemeLine() -> impl IntoView {
     view! {
         <button type="button" class="see-better no-print" on:click=move |_| open.set(true)>
             <Sign icon=Icon::Sun />
-            <span>{said::HARD_TO_SEE}</span>
+            <span>{said::hard_to_see()}</span>
         </button>
         <ThemeSheet open />
     }
@@ -47,18 +47,18 @@ fn ThemeSheet(open: RwSignal<bool>) -> impl IntoView {
         <Sheet
             open
             on_close=move |()| open.set(false)
-            heading=said::TITLE
-            close_label=words::app::CLOSE
+            heading=said::title()
+            close_label=words::app::close()
         >
             <Choice
-                legend=said::TITLE
+                legend=said::title()
                 legend_hidden=true
                 items
                 value=Signal::derive(move || Some(set.theme()))
                 on_choose=move |theme| set.set_theme(theme)
             />
             {move || {
-                (!set.kept()).then(|| view! { <Note tone=Tone::Caution>{words::ringing::NOT_KEPT}</Note> })
+                (!set.kept()).then(|| view! { <Note tone=Tone::Caution>{words::ringing::not_kept()}</Note> })
             }}
         </Sheet>
     }

@@ -36,7 +36,7 @@ fn change(change: impl FnOnce(&mut Parts)) {
         change(parts);
         let page = Some(parts.page.as_str()).filter(|page| !page.is_empty());
         let all: Vec<&str> =
-            [parts.due, parts.mark, page, Some(words::app::NAME)].into_iter().flatten().collect();
+            [parts.due, parts.mark, page, Some(words::app::name())].into_iter().flatten().collect();
         document().set_title(&all.join(" · "));
     });
 }

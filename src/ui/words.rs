@@ -3,6 +3,17 @@
 //! One file for each floor or subject that has something to say. Numbers are written here too, so
 //! that a quantity looks the same wherever it stands.
 
+/// Fixed phrases: each becomes a function that says it in the language in force. A phrase whose
+/// English means two things says which it is: `pub open = "Open" as "to do";`.
+macro_rules! words {
+    ($($(#[$doc:meta])* $vis:vis $name:ident = $text:literal $(as $context:literal)?;)*) => {$(
+        $(#[$doc])*
+        $vis fn $name() -> &'static str {
+            $crate::ui::language::spoken_as(None $(.or(Some($context)))?, $text)
+        }
+    )*};
+}
+
 pub mod about;
 pub mod adjunct;
 pub mod after;

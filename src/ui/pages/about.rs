@@ -17,7 +17,7 @@ use wasm_bindgen_futures::spawn_local;
 #[component]
 pub fn About() -> impl IntoView {
     let desk = use_desk();
-    set_title(said::TITLE);
+    set_title(said::title());
     let told = passing();
     let save = move |()| {
         spawn_local(async move {
@@ -29,30 +29,30 @@ pub fn About() -> impl IntoView {
     };
     let empty =
         Memo::new(move |_| desk.headlines().is_empty() && desk.keeping().read().damaged.is_empty());
-    let why_not = Signal::derive(move || empty.get().then(|| said::NOTHING.to_owned()));
+    let why_not = Signal::derive(move || empty.get().then(|| said::nothing().to_owned()));
     view! {
         <Apart>
-            <Title arrive=true eyebrow=Some(words::app::NAME.to_owned())>{said::TITLE}</Title>
-            {section(said::WHAT, paragraphs(said::WHAT_WORDS))}
-            {section(said::NOT, paragraphs(said::NOT_WORDS))}
+            <Title arrive=true eyebrow=Some(words::app::name().to_owned())>{said::title()}</Title>
+            {section(said::what(), paragraphs(said::WHAT_WORDS))}
+            {section(said::not(), paragraphs(said::NOT_WORDS))}
             {section(
-                said::CAUTIONS,
+                said::cautions(),
                 view! { <Note tone=Tone::Caution>{paragraphs(said::CAUTION_WORDS)}</Note> },
             )}
             {section(
-                said::DATA,
+                said::data(),
                 view! {
                     {paragraphs(said::DATA_WORDS)}
-                    <p>{said::SAVE_WHY}</p>
+                    <p>{said::save_why()}</p>
                 },
             )}
             <State />
-            {section(said::INSTALL, install())}
-            <p class="follow">{words::app::FOLLOW}</p>
+            {section(said::install(), install())}
+            <p class="follow">{words::app::follow()}</p>
             <Foot slot>
                 <Toast text=told />
                 <GoButton on_press=save why_not>
-                    {words::app::keeping::SAVE_FILE}
+                    {words::app::keeping::save_file()}
                 </GoButton>
             </Foot>
         </Apart>
@@ -78,10 +78,10 @@ fn install() -> impl IntoView {
         view! { <ol class="numbered">{steps}</ol> }
     };
     view! {
-        <p>{said::INSTALL_WHY}</p>
-        <h3>{said::ANDROID}</h3>
+        <p>{said::install_why()}</p>
+        <h3>{said::android()}</h3>
         {steps(said::ANDROID_STEPS)}
-        <h3>{said::IPHONE}</h3>
+        <h3>{said::iphone()}</h3>
         {steps(said::IPHONE_STEPS)}
     }
 }
@@ -108,7 +108,7 @@ fn State() -> impl IntoView {
     let can_check = version.is_some();
     let checked = checked();
     let check = move |()| {
-        checked.set(Some(said::CHECKING));
+        checked.set(Some(said::checking()));
         update::check();
     };
     let fact = |label: &'static str, value: Signal<String>| {
@@ -119,33 +119,33 @@ fn State() -> impl IntoView {
             </div>
         }
     };
-    let version = version.unwrap_or_else(|| said::BUILD.to_owned());
+    let version = version.unwrap_or_else(|| said::build().to_owned());
     view! {
         <section class="prose">
-            <h2>{said::STATE}</h2>
+            <h2>{said::state()}</h2>
             <dl class="figures">
                 {fact(
-                    said::STORAGE,
+                    said::storage(),
                     Signal::derive(move || said::persistence(persistence.get()).to_owned()),
                 )}
                 {move || {
-                    room.get().map(|room| fact(said::ROOM, Signal::stored(room)))
+                    room.get().map(|room| fact(said::room_label(), Signal::stored(room)))
                 }}
                 {fact(
-                    said::NO_NETWORK,
+                    said::no_network(),
                     Signal::derive(move || said::offline(offline.get()).to_owned()),
                 )}
-                {fact(said::VERSION, Signal::stored(version))}
+                {fact(said::version(), Signal::stored(version))}
             </dl>
             {move || {
                 (persistence.get().is_some_and(|state| state != Persistence::Granted))
-                    .then(|| view! { <QuietButton on_press=ask>{said::ASK}</QuietButton> })
+                    .then(|| view! { <QuietButton on_press=ask>{said::ask()}</QuietButton> })
             }}
-            {move || refused.get().then(|| view! { <Note>{said::ASKED}</Note> })}
+            {move || refused.get().then(|| view! { <Note>{said::asked()}</Note> })}
             {can_check
                 .then(|| {
                     view! {
-                        <QuietButton on_press=check>{said::CHECK}</QuietButton>
+                        <QuietButton on_press=check>{said::check()}</QuietButton>
                         <p role="status">{move || checked.get()}</p>
                     }
                 })}
@@ -162,9 +162,9 @@ fn checked() -> RwSignal<Option<&'static str>> {
             .and_then(|event| event.detail().as_string())
             .unwrap_or_default();
         checked.try_set(Some(match answer.as_str() {
-            "found" => said::FOUND,
-            "current" => said::CURRENT,
-            _ => said::UNREACHABLE,
+            "found" => said::found(),
+            "current" => said::current(),
+            _ => said::unreachable(),
         }));
     });
     on_cleanup(move || listening.remove());

@@ -144,7 +144,7 @@ pub fn AnaphylaxisPage(
     /// The case that it belongs to; without one, the first act opens one.
     case: Option<CaseId>,
 ) -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let now = use_now();
     let desk = use_desk();
     let opened = RwSignal::new(None);
@@ -180,6 +180,6 @@ fn Unnamed(sheet: Sheet) -> impl IntoView {
         sheet
             .unnamed
             .get()
-            .then(|| view! { <Note tone=Tone::Danger alert=true>{said::NO_NAME}</Note> })
+            .then(|| view! { <Note tone=Tone::Danger alert=true>{said::no_name()}</Note> })
     }
 }

@@ -59,7 +59,7 @@ impl Form {
         if self.phrase.read().chars().count() < LEAST {
             Some(said::short())
         } else if *self.phrase.read() != *self.again.read() {
-            Some(said::DIFFERS.to_owned())
+            Some(said::differs().to_owned())
         } else {
             None
         }
@@ -93,7 +93,7 @@ impl Form {
 /// The page.
 #[component]
 pub fn BackupPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let desk = use_desk();
     let incoming = Incoming::new();
     let form = Form {
@@ -115,7 +115,7 @@ pub fn BackupPage() -> impl IntoView {
                 .into_any();
         }
         let working = match shown {
-            Stage::Sealing => Some(said::SEALING.to_owned()),
+            Stage::Sealing => Some(said::sealing().to_owned()),
             Stage::Photos(done, of) => Some(said::photos_in(done, of)),
             Stage::Asking | Stage::Made(_) => None,
         };
@@ -132,7 +132,7 @@ pub fn BackupPage() -> impl IntoView {
 fn Working(words: String) -> impl IntoView {
     view! {
         <Apart>
-            <Title>{said::TITLE}</Title>
+            <Title>{said::title()}</Title>
             <p class="quiet-line" role="status">
                 {words}
             </p>
@@ -145,13 +145,13 @@ fn Working(words: String) -> impl IntoView {
 fn Empty(incoming: Incoming) -> impl IntoView {
     view! {
         <Apart>
-            <Title arrive=true>{said::TITLE}</Title>
-            <p>{said::EMPTY}</p>
-            <p>{said::RESTORE_WHY}</p>
-            <p class="hint">{said::ONCE_MORE}</p>
+            <Title arrive=true>{said::title()}</Title>
+            <p>{said::empty()}</p>
+            <p>{said::restore_why()}</p>
+            <p class="hint">{said::once_more()}</p>
             <Toast text=incoming.told />
             <Foot slot>
-                <DoorButton incoming label=said::RESTORE_FROM />
+                <DoorButton incoming label=said::restore_from() />
             </Foot>
         </Apart>
     }
@@ -166,26 +166,26 @@ fn Asking(form: Form, incoming: Incoming) -> impl IntoView {
     let typed = |value: RwSignal<String>| Callback::new(move |text| value.set(text));
     view! {
         <Apart>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             <p class="fact-state" role="status">
                 {move || state.get()}
             </p>
-            <p>{said::WHY}</p>
+            <p>{said::why()}</p>
             <TextField
-                label=said::PASSPHRASE
+                label=said::passphrase()
                 value=form.phrase
                 kind="password"
                 hint=Some(said::good())
                 on_input=typed(form.phrase)
             />
             <TextField
-                label=said::AGAIN
+                label=said::again()
                 value=form.again
                 kind="password"
                 on_input=typed(form.again)
             />
-            <Note tone=Tone::Caution heading=Some(said::FINAL_HEADING.to_owned())>
-                {said::FINAL}
+            <Note tone=Tone::Caution heading=Some(said::final_heading().to_owned())>
+                {said::final_label()}
             </Note>
             <div role="alert">
                 {move || {
@@ -194,13 +194,13 @@ fn Asking(form: Form, incoming: Incoming) -> impl IntoView {
                 }}
             </div>
             <section>
-                <h2>{said::RESTORE}</h2>
-                <Door incoming label=said::RESTORE_FROM detail=said::RESTORE_WHY />
+                <h2>{said::restore()}</h2>
+                <Door incoming label=said::restore_from() detail=said::restore_why() />
             </section>
             <Toast text=incoming.told />
             <Foot slot>
                 <GoButton on_press=move |()| form.make(clock.now()) why_not>
-                    {said::MAKE}
+                    {said::make()}
                 </GoButton>
             </Foot>
         </Apart>

@@ -62,7 +62,7 @@ impl Besides {
 /// What is given besides the enzyme.
 #[component]
 pub fn BesidesPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let page = Besides {
         here: use_here(),
         open: RwSignal::new(None),
@@ -92,9 +92,9 @@ fn List(page: Besides) -> impl IntoView {
     });
     view! {
         <CaseScreen step=Step::Rounds back=Callback::new(leave)>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             <Note>
-                {said::NOT_INSTEAD} <span class="source">{said::effect_source()}</span>
+                {said::not_instead()} <span class="source">{said::effect_source()}</span>
             </Note>
             <ConflictNote />
             <Rows>
@@ -103,19 +103,19 @@ fn List(page: Besides) -> impl IntoView {
                     .map(|adjunct| view! { <OneRow page adjunct /> })
                     .collect_view()}
             </Rows>
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <Sheet
                 open
                 on_close=Callback::new(move |()| page.open.set(None))
                 heading=Signal::derive(move || {
                     heading.get().map(said::adjunct).unwrap_or_default().to_owned()
                 })
-                close_label=words::app::CLOSE
+                close_label=words::app::close()
             >
                 {move || page.open.get().map(|adjunct| view! { <one::One page adjunct /> })}
             </Sheet>
             <Foot slot>
-                <QuietButton on_press=leave>{said::BACK}</QuietButton>
+                <QuietButton on_press=leave>{said::back()}</QuietButton>
             </Foot>
         </CaseScreen>
     }

@@ -41,7 +41,7 @@ impl Book {
         let Ok(number) = Number::new(proposed.number) else { return };
         let name = said::proposed_name(proposed);
         self.taps.once(|| {
-            self.change(said::SAVED, |contacts| {
+            self.change(said::saved(), |contacts| {
                 contacts.push(Contact { role: Role::Emergency, name, number });
             });
         });
@@ -51,7 +51,7 @@ impl Book {
 /// Whom the clinic calls.
 #[component]
 pub fn ContactsPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let book = Book {
         desk: use_desk(),
         editing: RwSignal::new(None),
@@ -60,8 +60,8 @@ pub fn ContactsPage() -> impl IntoView {
     };
     view! {
         <Apart>
-            <Title arrive=true>{said::TITLE}</Title>
-            <Note>{said::WHY}</Note>
+            <Title arrive=true>{said::title()}</Title>
+            <Note>{said::why()}</Note>
             {Role::ALL.map(|role| view! { <OfRole book role /> })}
             <Edit book />
             <Toast text=book.told />
@@ -89,7 +89,7 @@ fn OfRole(book: Book, role: Role) -> impl IntoView {
                 label=Some(said::change(&contact))
                 on_press=move |()| book.editing.set(Some(Editing::Change(place, contact.clone())))
             >
-                {said::CHANGE}
+                {said::change_label()}
             </QuietButton>
         }
     };
@@ -100,13 +100,13 @@ fn OfRole(book: Book, role: Role) -> impl IntoView {
                 <p class="hint">{said::purpose(role)}</p>
             </div>
             {move || contacts.get().into_iter().map(row).collect_view()}
-            {move || none.get().then(|| view! { <p class="hint">{said::NONE}</p> })}
+            {move || none.get().then(|| view! { <p class="hint">{said::none()}</p> })}
             {(role == Role::Emergency).then(|| view! { <Proposals book /> })}
             <QuietButton
                 label=Some(said::add(role))
                 on_press=move |()| book.editing.set(Some(Editing::Add(role)))
             >
-                {said::ADD}
+                {said::add_label()}
             </QuietButton>
         </section>
     }
@@ -134,7 +134,7 @@ fn Proposals(book: Book) -> impl IntoView {
     let some = Memo::new(move |_| !proposals.read().is_empty());
     view! {
         {move || {
-            let heading = if none.get() { said::NONE } else { said::ALSO };
+            let heading = if none.get() { said::none() } else { said::also() };
             some.get()
                 .then(|| {
                     view! {

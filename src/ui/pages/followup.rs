@@ -44,7 +44,7 @@ pub fn FollowUpPage(
     /// Which case.
     id: CaseId,
 ) -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let here = use_here();
     let first = here.now();
     // A look of the hours that waits belongs to the hours.

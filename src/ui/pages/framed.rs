@@ -29,13 +29,13 @@ pub fn Framed(
         <Screen
             reference
             back
-            back_label=words::BACK
+            back_label=words::back()
             on_anaphylaxis=Callback::new(move |()| here.to_sheet())
-            anaphylaxis_label=words::ANAPHYLAXIS
+            anaphylaxis_label=words::anaphylaxis()
             foot
         >
             {children()}
-            <p class="follow no-print">{words::FOLLOW}</p>
+            <p class="follow no-print">{words::follow()}</p>
             <ThemeLine />
         </Screen>
     }
@@ -54,9 +54,9 @@ pub fn Apart(
     view! {
         <Screen
             back=Callback::new(move |()| go.back())
-            back_label=words::BACK
+            back_label=words::back()
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::ANAPHYLAXIS
+            anaphylaxis_label=words::anaphylaxis()
             foot
         >
             {children()}

@@ -34,14 +34,14 @@ fn Unread(id: CaseId, why: Refusal) -> impl IntoView {
     let desk = use_desk();
     let go = use_go();
     view! {
-        <Screen back=Callback::new(move |()| go.back()) back_label=words::BACK>
-            <Title arrive=true>{said::NOT_FETCHED}</Title>
+        <Screen back=Callback::new(move |()| go.back()) back_label=words::back()>
+            <Title arrive=true>{said::not_fetched_label()}</Title>
             <Note tone=Tone::Danger>{words::not_fetched(&why)}</Note>
             <Foot slot>
-                <GoButton on_press=move |()| desk.fetch_anew(id)>{said::TRY_AGAIN}</GoButton>
+                <GoButton on_press=move |()| desk.fetch_anew(id)>{said::try_again()}</GoButton>
                 <QuietButton on_press=move |()| {
                     go.instead(Page::Home);
-                }>{said::HOME}</QuietButton>
+                }>{said::home()}</QuietButton>
             </Foot>
         </Screen>
     }

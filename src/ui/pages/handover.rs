@@ -51,7 +51,7 @@ struct Told {
 /// What the people who take a case over are told.
 #[component]
 pub fn HandOverPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let here = use_here();
     let go = use_go();
     let now = use_now();
@@ -92,30 +92,30 @@ pub fn HandOverPage() -> impl IntoView {
     };
     view! {
         <Framed>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             <Calls roles on_call=call />
             {move || sighted.get().then(|| view! { <Sheets which chosen /> })}
             <section class="read-out">
-                <h2 class="unseen">{said::READ}</h2>
+                <h2 class="unseen">{said::read()}</h2>
                 {move || told.get().parts.into_iter().map(part).collect_view()}
             </section>
-            <Note>{said::NO_NAME}</Note>
-            <Why summary=said::SOURCES findings=Signal::derive(move || told.read().founded.clone()) />
+            <Note>{said::no_name()}</Note>
+            <Why summary=said::sources() findings=Signal::derive(move || told.read().founded.clone()) />
             <Reason here reason />
             <ByHand by_hand />
             <Toast text=passed />
             <Foot slot>
-                <GoButton on_press=hand_on>{said::SHARE}</GoButton>
+                <GoButton on_press=hand_on>{said::share()}</GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
-                        {said::RECORD}
+                        {said::record()}
                     </QuietButton>
                     {(!rehearsed)
                         .then(|| {
                             view! {
                                 <QuietButton on_press=move |()| {
                                     go.to(Page::Papers(here.id));
-                                }>{words::papers::TITLE}</QuietButton>
+                                }>{words::papers::title()}</QuietButton>
                             }
                         })}
                 </Pair>
@@ -134,8 +134,8 @@ fn ByHand(by_hand: RwSignal<Option<String>>) -> impl IntoView {
                     .get()
                     .map(|text| {
                         view! {
-                            <p>{said::BY_HAND}</p>
-                            <pre class="by-hand" role="region" tabindex="0" aria-label=said::TEXT>
+                            <p>{said::by_hand()}</p>
+                            <pre class="by-hand" role="region" tabindex="0" aria-label=said::text_label()>
                                 {text}
                             </pre>
                         }
@@ -173,10 +173,13 @@ fn part((name, sentences): Part) -> impl IntoView {
 /// The short sheet or the whole, where sight is concerned.
 #[component]
 fn Sheets(which: Memo<Which>, chosen: RwSignal<Option<Which>>) -> impl IntoView {
-    let items = vec![Item::new(Which::Sight, said::SIGHT), Item::new(Which::Whole, said::WHOLE)];
+    let items = vec![
+        Item::new(Which::Sight, said::sight_label()),
+        Item::new(Which::Whole, said::whole_label()),
+    ];
     view! {
         <Segment
-            legend=said::SHOWN
+            legend=said::shown()
             items
             value=Signal::derive(move || Some(which.get()))
             on_choose=move |which| chosen.set(Some(which))
@@ -197,9 +200,9 @@ fn Reason(here: Here, reason: RwSignal<Option<HandOver>>) -> impl IntoView {
         open.get().then(|| {
             view! {
                 <details class="more">
-                    <summary>{said::WHY}</summary>
+                    <summary>{said::why()}</summary>
                     <Choice
-                        legend=said::REASON
+                        legend=said::reason()
                         items
                         value=reason
                         on_choose=move |chosen| reason.set(Some(chosen))

@@ -25,7 +25,7 @@ const CLOSED: usize = 5;
 pub fn Home() -> impl IntoView {
     let desk = use_desk();
     let go = use_go();
-    set_title(said::TITLE);
+    set_title(said::title());
     let unnamed = RwSignal::new(false);
     let start = move |()| {
         let at = clock::now();
@@ -56,7 +56,7 @@ pub fn Home() -> impl IntoView {
         let all = (!rest.is_empty()).then(|| {
             view! {
                 <Row
-                    label=words::records::ALL
+                    label=words::records::all()
                     detail=Some(words::records::closed(count))
                     on_press=move |()| go.to(Page::Records)
                 />
@@ -73,24 +73,24 @@ pub fn Home() -> impl IntoView {
     };
     view! {
         <Screen
-            reference=Some(words::app::NAME.to_owned())
+            reference=Some(words::app::name().to_owned())
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
+            anaphylaxis_label=words::app::anaphylaxis()
         >
             <TopBar slot>
                 <ThemeButton />
             </TopBar>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             {move || {
-                unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::NO_NAME}</Note> })
+                unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::no_name()}</Note> })
             }}
-            {move || group(true, said::OPEN)}
+            {move || group(true, said::open())}
             <Locked />
             <Beside />
-            {move || group(false, said::CLOSED)}
-            <p class="follow">{words::app::FOLLOW}</p>
+            {move || group(false, said::closed())}
+            <p class="follow">{words::app::follow()}</p>
             <Foot slot>
-                <GoButton on_press=start>{said::NEW}</GoButton>
+                <GoButton on_press=start>{said::new()}</GoButton>
             </Foot>
         </Screen>
     }
@@ -105,8 +105,8 @@ fn Locked() -> impl IntoView {
         locked.get().then(|| {
             view! {
                 <section>
-                    <h2>{words::lock::LOCKED}</h2>
-                    <p class="hint">{words::lock::LOCKED_WHY}</p>
+                    <h2>{words::lock::locked()}</h2>
+                    <p class="hint">{words::lock::locked_why()}</p>
                     <Unlock />
                 </section>
             }
@@ -127,20 +127,20 @@ fn Beside() -> impl IntoView {
     let backed = use_state();
     let set = Memo::new(move |_| matches!(desk.standing(), Standing::Open | Standing::Shut));
     let leads = [
-        (said::SUMS, said::SUMS_DETAIL, Page::Sums),
-        (said::KIT, said::KIT_DETAIL, Page::Kit),
-        (said::RECORDS, said::RECORDS_DETAIL, Page::Records),
-        (said::REHEARSAL, said::REHEARSAL_DETAIL, Page::Rehearsal),
-        (said::CONTACTS, said::CONTACTS_DETAIL, Page::Contacts),
-        (said::RINGING, said::RINGING_DETAIL, Page::Ringing),
-        (words::backup::TITLE, words::backup::HOME_DETAIL, Page::Backup),
-        (words::lock::TITLE, words::lock::HOME_DETAIL, Page::Lock),
-        (said::VALUES, said::VALUES_DETAIL, Page::Values),
-        (said::ABOUT, said::ABOUT_DETAIL, Page::About),
+        (said::sums(), said::sums_detail(), Page::Sums),
+        (said::kit(), said::kit_detail(), Page::Kit),
+        (said::records(), said::records_detail(), Page::Records),
+        (said::rehearsal(), said::rehearsal_detail(), Page::Rehearsal),
+        (said::contacts(), said::contacts_detail(), Page::Contacts),
+        (said::ringing(), said::ringing_detail(), Page::Ringing),
+        (words::backup::title(), words::backup::home_detail(), Page::Backup),
+        (words::lock::title(), words::lock::home_detail(), Page::Lock),
+        (said::values(), said::values_detail(), Page::Values),
+        (said::about(), said::about_detail(), Page::About),
     ];
     view! {
         <section>
-            <h2>{said::MORE}</h2>
+            <h2>{said::more()}</h2>
             <Rows>
                 {leads
                     .map(|(label, detail, page)| {
@@ -148,7 +148,7 @@ fn Beside() -> impl IntoView {
                             let state = match page {
                                 Page::Kit => kit.get(),
                                 Page::Backup => backed.get(),
-                                Page::Lock => set.get().then(|| words::lock::HOME_SET.to_owned()),
+                                Page::Lock => set.get().then(|| words::lock::home_set().to_owned()),
                                 _ => None,
                             };
                             Some(state.unwrap_or_else(|| detail.to_owned()))

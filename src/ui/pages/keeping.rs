@@ -86,7 +86,7 @@ fn OfTheRecord() -> impl IntoView {
     let keeping = desk.keeping();
     let failed = RwSignal::new(None::<String>);
     let save = Callback::new(move |()| save_file(desk, failed));
-    let file = || Some(said::SAVE_FILE.to_owned());
+    let file = || Some(said::save_file().to_owned());
     view! {
         <Banner
             tone=Tone::Danger
@@ -100,9 +100,9 @@ fn OfTheRecord() -> impl IntoView {
         <Banner
             tone=Tone::Danger
             text=Signal::derive(move || {
-                (!keeping.read().unsaved.is_empty()).then(|| said::TRY_AGAIN_WHY.to_owned())
+                (!keeping.read().unsaved.is_empty()).then(|| said::try_again_why().to_owned())
             })
-            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            action=Signal::derive(|| Some(said::try_again().to_owned()))
             on_action=Callback::new(move |()| desk.save_again())
         />
         <Banner
@@ -122,20 +122,20 @@ fn OfTheRecord() -> impl IntoView {
         />
         <Banner
             tone=Tone::Danger
-            text=Signal::derive(move || told(keeping.read().unread == 1, said::UNREAD))
-            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            text=Signal::derive(move || told(keeping.read().unread == 1, said::unread()))
+            action=Signal::derive(|| Some(said::try_again().to_owned()))
             on_action=Callback::new(move |()| desk.reload())
         />
         <Banner
             tone=Tone::Danger
-            text=Signal::derive(move || told(keeping.read().unread > 1, said::NOTHING_READ))
-            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            text=Signal::derive(move || told(keeping.read().unread > 1, said::nothing_read()))
+            action=Signal::derive(|| Some(said::try_again().to_owned()))
             on_action=Callback::new(move |()| desk.reload())
         />
         <Banner
             tone=Tone::Danger
             text=Signal::derive(move || keeping.read().archive.as_ref().map(words::archive_unread))
-            action=Signal::derive(|| Some(said::TRY_AGAIN.to_owned()))
+            action=Signal::derive(|| Some(said::try_again().to_owned()))
             on_action=Callback::new(move |()| desk.reload())
         />
         <Banner
@@ -162,8 +162,8 @@ fn OfThePhone() -> impl IntoView {
     view! {
         <Banner
             tone=Tone::Danger
-            text=Signal::derive(move || told(tab.get() == Tab::Other, said::OTHER_TAB))
-            action=Signal::derive(|| Some(said::WRITE_HERE.to_owned()))
+            text=Signal::derive(move || told(tab.get() == Tab::Other, said::other_tab()))
+            action=Signal::derive(|| Some(said::write_here().to_owned()))
             on_action=take_over
         />
         <Banner
@@ -178,15 +178,15 @@ fn OfThePhone() -> impl IntoView {
         <Banner
             text=Signal::derive(move || match update.get() {
                 // A new version never takes over in the middle of something.
-                Update::Waiting if !busy.get() => Some(said::UPDATE.to_owned()),
+                Update::Waiting if !busy.get() => Some(said::update().to_owned()),
                 _ => None,
             })
-            action=Signal::derive(|| Some(said::UPDATE_NOW.to_owned()))
+            action=Signal::derive(|| Some(said::update_now().to_owned()))
             on_action=Callback::new(|()| update::take_over())
         />
         <Banner
-            text=Signal::derive(move || told(update.get() == Update::Replaced, said::REPLACED))
-            action=Signal::derive(|| Some(said::RELOAD.to_owned()))
+            text=Signal::derive(move || told(update.get() == Update::Replaced, said::replaced()))
+            action=Signal::derive(|| Some(said::reload().to_owned()))
             on_action=Callback::new(|()| {
                 // A browser that refuses to load again shows the old page, which goes on.
                 let _ = window().location().reload();
@@ -201,9 +201,9 @@ fn OfThePhone() -> impl IntoView {
 /// What to tell the user: the browser did not take the file, or a part of the record is not in it.
 pub async fn save_everything(desk: Desk) -> Result<Handed, String> {
     let (text, missing) = desk.everything().await;
-    let handed = share::keep(said::FILE_NAME, "text/plain", &text).await;
+    let handed = share::keep(said::file_name(), "text/plain", &text).await;
     if handed == Handed::Refused {
-        return Err(said::FILE_FAILED.to_owned());
+        return Err(said::file_failed().to_owned());
     }
     missing.map_or(Ok(handed), |why| Err(words::file_lacks(&why)))
 }
@@ -245,7 +245,7 @@ pub fn Reading() -> impl IntoView {
     view! {
         <Screen>
             <p class="quiet-line" role="status">
-                {said::READING}
+                {said::reading()}
             </p>
         </Screen>
     }
@@ -257,10 +257,10 @@ pub fn NoSuchCase() -> impl IntoView {
     let go = use_go();
     view! {
         <Screen>
-            <Title arrive=true>{said::NO_CASE}</Title>
-            <p>{said::NO_CASE_WHY}</p>
+            <Title arrive=true>{said::no_case()}</Title>
+            <p>{said::no_case_why()}</p>
             <Foot slot>
-                <GoButton on_press=move |()| go.instead(Page::Home)>{said::HOME}</GoButton>
+                <GoButton on_press=move |()| go.instead(Page::Home)>{said::home()}</GoButton>
             </Foot>
         </Screen>
     }

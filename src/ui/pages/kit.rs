@@ -108,12 +108,12 @@ impl Kit {
 /// What is at hand, and whether it would do for an occlusion.
 #[component]
 pub fn KitPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let kit = Kit::new();
     let some = Memo::new(move |_| !kit.stock.read().holdings().is_empty());
     view! {
         <Apart>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             {move || {
                 if some.get() {
                     view! {
@@ -130,7 +130,7 @@ pub fn KitPage() -> impl IntoView {
             <list::Unnoted kit />
             <wanted::Wanted kit />
             <record::Record kit />
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <add::AddSheet kit />
             <lot::LotSheet kit />
             <acts::CountSheet kit />
@@ -141,7 +141,7 @@ pub fn KitPage() -> impl IntoView {
             <record::EntrySheet kit />
             <Foot slot>
                 <Toast text=kit.told />
-                <GoButton on_press=move |()| kit.sheet.set(Sheet::Add)>{said::ADD}</GoButton>
+                <GoButton on_press=move |()| kit.sheet.set(Sheet::Add)>{said::add()}</GoButton>
             </Foot>
         </Apart>
     }
@@ -150,12 +150,12 @@ pub fn KitPage() -> impl IntoView {
 /// Which place is looked at: on a home visit only the bag counts.
 #[component]
 fn Where(kit: Kit) -> impl IntoView {
-    let all = Item::new(None, said::EVERYWHERE);
+    let all = Item::new(None, said::everywhere());
     let places = Place::ALL.map(|place| Item::new(Some(place), said::place(place)));
     let items: Vec<_> = std::iter::once(all).chain(places).collect();
     view! {
         <Segment
-            legend=said::WHERE
+            legend=said::where_label()
             legend_hidden=true
             items
             value=Signal::derive(move || Some(kit.place.get()))

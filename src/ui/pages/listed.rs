@@ -30,7 +30,7 @@ pub fn CaseRow(
     let open = line.closed.is_none().then(|| untrack(|| desk.held(line.id))).flatten();
     let state = match (&line.closed, &open) {
         (Some((_, outcome)), _) => words::rounds::end(*outcome),
-        (None, Some(held)) if held.case.in_follow_up() => words::followup::TITLE.to_owned(),
+        (None, Some(held)) if held.case.in_follow_up() => words::followup::title().to_owned(),
         (None, Some(held)) => words::app::step(held.case.step()).to_owned(),
         (None, None) => String::new(),
     };
@@ -49,7 +49,7 @@ pub fn CaseRow(
 fn trailing(case: &Case, now: Moment) -> Option<String> {
     match case.treatment.phase(now, &case.protocol) {
         Phase::Watching { due } => Some(time::countdown(due.since(now))),
-        Phase::Due { .. } => Some(words::rounds::LOOK_NOW.to_owned()),
+        Phase::Due { .. } => Some(words::rounds::look_now().to_owned()),
         Phase::Ended(_) => case.next_review().map(|next| words::followup::row(&next, now)),
         _ => None,
     }

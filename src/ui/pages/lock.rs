@@ -74,9 +74,9 @@ impl Form {
     /// Why a new passcode will not do.
     fn new_wrong(self) -> Option<&'static str> {
         if self.new.read().chars().count() < LEAST {
-            Some(said::SHORT)
+            Some(said::short())
         } else if *self.new.read() != *self.again.read() {
-            Some(said::DIFFERS)
+            Some(said::differs())
         } else {
             None
         }
@@ -125,7 +125,7 @@ pub fn Unlock() -> impl IntoView {
         let wait = gate::wait(clock.now()).map(said::wait);
         let typed = !form.old.read().is_empty();
         wait.or_else(|| (!typed).then(String::new))
-            .or_else(|| form.working.get().then(|| said::WORKING.to_owned()))
+            .or_else(|| form.working.get().then(|| said::working().to_owned()))
     };
     view! {
         <form
@@ -135,14 +135,14 @@ pub fn Unlock() -> impl IntoView {
                 unlock();
             }
         >
-            <Code label=said::CODE value=form.old />
+            <Code label=said::code() value=form.old />
             <Came form />
             <QuietButton on_press=move |()| {
                 if why_not().is_none() {
                     unlock();
                 }
             }>
-                {move || if form.working.get() { said::WORKING } else { said::UNLOCK }}
+                {move || if form.working.get() { said::working() } else { said::unlock() }}
             </QuietButton>
         </form>
     }
@@ -154,11 +154,11 @@ pub fn LockedCase() -> impl IntoView {
     let go = use_go();
     view! {
         <Apart>
-            <Title arrive=true>{said::LOCKED_CASE}</Title>
+            <Title arrive=true>{said::locked_case()}</Title>
             <Unlock />
-            <Note>{said::BEGIN_WHY}</Note>
+            <Note>{said::begin_why()}</Note>
             <Foot slot>
-                <GoButton on_press=move |()| go.instead(Page::Home)>{said::BEGIN}</GoButton>
+                <GoButton on_press=move |()| go.instead(Page::Home)>{said::begin()}</GoButton>
             </Foot>
         </Apart>
     }
@@ -169,8 +169,8 @@ pub fn LockedCase() -> impl IntoView {
 pub fn LockedPage() -> impl IntoView {
     view! {
         <Apart>
-            <Title arrive=true>{said::LOCKED_PAGE}</Title>
-            <p>{said::LOCKED_WHY}</p>
+            <Title arrive=true>{said::locked_page()}</Title>
+            <p>{said::locked_why()}</p>
             <Unlock />
         </Apart>
     }
@@ -179,7 +179,7 @@ pub fn LockedPage() -> impl IntoView {
 /// The page.
 #[component]
 pub fn LockPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let desk = use_desk();
     let form = Form::new();
     // Wrong and shut: another tab had set a passcode meanwhile.
@@ -191,7 +191,7 @@ pub fn LockPage() -> impl IntoView {
         Standing::Unset => view! { <Setting form /> }.into_any(),
         Standing::Shut => view! {
             {wrong}
-            <p>{said::LOCKED_WHY}</p>
+            <p>{said::locked_why()}</p>
             <Unlock />
         }
         .into_any(),
@@ -202,7 +202,7 @@ pub fn LockPage() -> impl IntoView {
     };
     view! {
         <Apart>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             {content}
             <Toast text=form.told />
             <Foot slot>
@@ -211,7 +211,7 @@ pub fn LockPage() -> impl IntoView {
                     Standing::Open => {
                         Some(
                             view! {
-                                <GoButton on_press=move |()| desk.lock()>{said::NOW}</GoButton>
+                                <GoButton on_press=move |()| desk.lock()>{said::now()}</GoButton>
                             }
                                 .into_any(),
                         )
@@ -228,21 +228,21 @@ pub fn LockPage() -> impl IntoView {
 fn Setting(form: Form) -> impl IntoView {
     let understood = form.understood;
     view! {
-        <p>{said::WHY}</p>
-        <p>{said::FREE}</p>
-        <Note tone=Tone::Caution heading=Some(said::FINAL_HEADING.to_owned())>{said::FINAL}</Note>
-        <Code label=said::NEW value=form.new />
-        <p class="hint">{said::STRENGTH}</p>
-        <Code label=said::AGAIN value=form.again />
+        <p>{said::why()}</p>
+        <p>{said::free()}</p>
+        <Note tone=Tone::Caution heading=Some(said::final_heading().to_owned())>{said::final_label()}</Note>
+        <Code label=said::new() value=form.new />
+        <p class="hint">{said::strength()}</p>
+        <Code label=said::again() value=form.again />
         <Tick
-            legend=said::FINAL_HEADING
+            legend=said::final_heading()
             legend_hidden=true
-            items=Signal::stored(vec![Item::new((), said::UNDERSTOOD)])
+            items=Signal::stored(vec![Item::new((), said::understood())])
             value=Signal::derive(move || if understood.get() { vec![()] } else { Vec::new() })
             on_change=move |((), ticked)| understood.set(ticked)
         />
         <Came form />
-        <p class="hint">{said::TRACES}</p>
+        <p class="hint">{said::traces()}</p>
     }
 }
 
@@ -251,17 +251,17 @@ fn Setting(form: Form) -> impl IntoView {
 fn SetButton(form: Form) -> impl IntoView {
     let why_not = Signal::derive(move || {
         if form.working.get() {
-            return Some(said::SEALING.to_owned());
+            return Some(said::sealing().to_owned());
         }
         let ticked = form.understood.get();
-        form.new_wrong().or((!ticked).then_some(said::TICK_FIRST)).map(str::to_owned)
+        form.new_wrong().or((!ticked).then_some(said::tick_first())).map(str::to_owned)
     });
     let set = move |()| {
-        form.run(said::SET_DONE, move |_, new| async move { form.desk.set_passcode(&new).await });
+        form.run(said::set_done(), move |_, new| async move { form.desk.set_passcode(&new).await });
     };
     view! {
         <GoButton on_press=set why_not>
-            {said::SET}
+            {said::set()}
         </GoButton>
     }
 }
@@ -281,12 +281,15 @@ fn Keeping(form: Form) -> impl IntoView {
     let items = [Patience::Short, Patience::Usual, Patience::Long]
         .map(|patience| Item::new(patience, said::patience(patience)));
     let change = move |()| {
-        form.run(said::CHANGED, move |old, new| async move {
+        form.run(said::changed(), move |old, new| async move {
             form.desk.change_passcode(&old, &new).await
         });
     };
     let clear = move |()| {
-        form.run(said::CLEARED, move |old, _| async move { form.desk.clear_passcode(&old).await });
+        form.run(
+            said::cleared(),
+            move |old, _| async move { form.desk.clear_passcode(&old).await },
+        );
     };
     let changing = move || {
         let press = move |()| {
@@ -295,25 +298,25 @@ fn Keeping(form: Form) -> impl IntoView {
             }
         };
         view! {
-            <Code label=said::OLD value=form.old />
-            <Code label=said::NEW value=form.new />
-            <Code label=said::AGAIN value=form.again />
+            <Code label=said::old() value=form.old />
+            <Code label=said::new() value=form.new />
+            <Code label=said::again() value=form.again />
             <p class="hint" role="status">
                 {move || {
                     let typed = !form.new.read().is_empty();
-                    form.new_wrong().filter(|_| typed).unwrap_or(said::STRENGTH)
+                    form.new_wrong().filter(|_| typed).unwrap_or(said::strength())
                 }}
             </p>
             <Came form />
-            <QuietButton on_press=press>{said::CHANGE}</QuietButton>
+            <QuietButton on_press=press>{said::change()}</QuietButton>
         }
     };
     let clearing = move || {
         view! {
-            <p>{said::CLEAR_WHY}</p>
-            <Code label=said::OLD value=form.old />
+            <p>{said::clear_why()}</p>
+            <Code label=said::old() value=form.old />
             <Came form />
-            <DangerButton on_press=clear>{said::CLEAR}</DangerButton>
+            <DangerButton on_press=clear>{said::clear()}</DangerButton>
         }
     };
     let start = move |what| {
@@ -322,10 +325,10 @@ fn Keeping(form: Form) -> impl IntoView {
     };
     view! {
         <p class="fact-state" role="status">
-            {move || if form.working.get() { said::WORKING } else { said::OPEN_STATE }}
+            {move || if form.working.get() { said::working() } else { said::open_state() }}
         </p>
         <Segment
-            legend=said::AFTER
+            legend=said::after()
             items=Signal::stored(items.into())
             value=Signal::derive(move || Some(set.patience()))
             on_choose=move |patience| set.set_patience(patience)
@@ -337,14 +340,14 @@ fn Keeping(form: Form) -> impl IntoView {
                 view! {
                     <QuietButton on_press=move |()| {
                         start(Doing::Changing);
-                    }>{said::CHANGE}</QuietButton>
+                    }>{said::change()}</QuietButton>
                     <QuietButton on_press=move |()| {
                         start(Doing::Clearing);
-                    }>{said::CLEAR}</QuietButton>
+                    }>{said::clear()}</QuietButton>
                 }
                     .into_any()
             }
         }}
-        <p class="hint">{said::FINAL}</p>
+        <p class="hint">{said::final_label()}</p>
     }
 }

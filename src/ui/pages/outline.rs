@@ -64,7 +64,7 @@ pub fn OutlinePage(
     /// The step that it leads to.
     to: Step,
 ) -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let here = use_here();
     let go = use_go();
     let easel = Easel::new(here);
@@ -132,7 +132,7 @@ fn arrive(top: NodeRef<html::Div>) {
 /// The size as it is drawn; before anything is, what to do.
 fn heading(easel: &Easel, stage: Stage) -> AnyView {
     match stage {
-        Stage::Photo => said::NEW_PHOTO.into_any(),
+        Stage::Photo => said::new_photo().into_any(),
         Stage::Scale => {
             let by = easel.work.read().shot().map(|shot| shot.by);
             said::marking(by.unwrap_or_default()).into_any()
@@ -140,7 +140,7 @@ fn heading(easel: &Easel, stage: Stage) -> AnyView {
         Stage::Draw => {
             let size = easel.size;
             (move || match size.get() {
-                None => said::ROUND_IT.into_any(),
+                None => said::round_it().into_any(),
                 Some((area, patches)) => view! {
                     <em>{crate::ui::words::numbers::area_named(area)}</em>
                     " "
@@ -173,7 +173,7 @@ fn Grounds() -> impl IntoView {
     view! {
         <div class="grounds">
             <Segment
-                legend=said::GROUND
+                legend=said::ground()
                 legend_hidden=true
                 items
                 value
@@ -188,21 +188,21 @@ fn PhotoFoot() -> impl IntoView {
     let (camera, easel) = (use_camera(), use_easel());
     let last = Memo::new(move |_| easel.here.case().last_photo());
     let reading = Signal::derive(move || {
-        (camera.taking.get() == Taking::Reading).then(|| said::READING.to_owned())
+        (camera.taking.get() == Taking::Reading).then(|| said::reading().to_owned())
     });
     view! {
         <GoButton on_press=move |()| camera.take() why_not=reading>
-            {said::TAKE}
+            {said::take()}
         </GoButton>
         <Pair>
-            <QuietButton on_press=move |()| camera.choose()>{said::CHOOSE}</QuietButton>
+            <QuietButton on_press=move |()| camera.choose()>{said::choose()}</QuietButton>
             {move || {
                 last.get()
                     .map(|photo| {
                         view! {
                             <QuietButton on_press=move |()| {
                                 camera.again(photo);
-                            }>{said::LAST}</QuietButton>
+                            }>{said::last()}</QuietButton>
                         }
                     })
             }}
@@ -221,7 +221,7 @@ fn ScaleFoot() -> impl IntoView {
             }
         });
     };
-    view! { <GoButton on_press=settle why_not>{said::TRACE}</GoButton> }
+    view! { <GoButton on_press=settle why_not>{said::trace()}</GoButton> }
 }
 
 #[component]
@@ -255,7 +255,7 @@ fn DrawFoot(
     view! {
         {move || odd.get().map(|area| view! { <Odd area /> })}
         <GoButton on_press=take why_not>
-            {move || area.get().map_or_else(|| said::USE.to_owned(), said::use_it)}
+            {move || area.get().map_or_else(|| said::use_label().to_owned(), said::use_it)}
         </GoButton>
     }
 }
@@ -267,6 +267,6 @@ fn Odd(area: Area) -> impl IntoView {
     let words = strength::large(area, &easel.here.now().protocol);
     view! {
         <Note tone=Tone::Caution>{words}</Note>
-        <QuietButton on_press=move |()| easel.is_sure(area)>{strength::SURE}</QuietButton>
+        <QuietButton on_press=move |()| easel.is_sure(area)>{strength::sure()}</QuietButton>
     }
 }

@@ -54,18 +54,18 @@ pub fn PaperPage(
 fn Rehearsed() -> impl IntoView {
     let go = use_go();
     view! {
-        <Screen back=Callback::new(move |()| go.back()) back_label=words::app::BACK>
-            <Title arrive=true>{note::REHEARSED}</Title>
-            <p>{note::REHEARSED_WHY}</p>
+        <Screen back=Callback::new(move |()| go.back()) back_label=words::app::back()>
+            <Title arrive=true>{note::rehearsed()}</Title>
+            <p>{note::rehearsed_why()}</p>
         </Screen>
     }
 }
 
-const fn title(paper: Paper) -> &'static str {
+fn title(paper: Paper) -> &'static str {
     match paper {
-        Paper::Note => note::TITLE,
-        Paper::Patient => patient::TITLE,
-        Paper::Report => report::TITLE,
+        Paper::Note => note::title(),
+        Paper::Patient => patient::title(),
+        Paper::Report => report::title(),
     }
 }
 
@@ -128,14 +128,14 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
                     <Title arrive=true>
                         {move || match &written.read().document {
                             Some(document) => document.title,
-                            None => report::NOTHING,
+                            None => report::nothing(),
                         }}
                     </Title>
                     {move || match written.get() {
                         Written { document: Some(document), facts, .. } => {
                             view! { <Body document here hours=facts.hours /> }.into_any()
                         }
-                        Written { document: None, .. } => view! { <p>{report::NOTHING_WHY}</p> }.into_any(),
+                        Written { document: None, .. } => view! { <p>{report::nothing_why()}</p> }.into_any(),
                     }}
                     {(paper == Paper::Note)
                         .then(|| view! { <PhotoPages here written=facts chosen /> })}
@@ -144,8 +144,8 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
             <div class="no-print paper-aside">
                 {(paper == Paper::Note)
                     .then(|| view! { <PhotoTicks here written=facts chosen /> })}
-                {(paper == Paper::Patient).then(|| view! { <Why summary=patient::WHY findings=founded /> })}
-                <Remark>{note::NO_NAME}</Remark>
+                {(paper == Paper::Patient).then(|| view! { <Why summary=patient::why() findings=founded /> })}
+                <Remark>{note::no_name()}</Remark>
             </div>
             <ByHand by_hand />
             <Toast text=passed />
@@ -156,11 +156,11 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
     }
 }
 
-const fn file_name(paper: Paper) -> &'static str {
+fn file_name(paper: Paper) -> &'static str {
     match paper {
-        Paper::Note => note::FILE_NAME,
-        Paper::Patient => patient::FILE_NAME,
-        Paper::Report => report::FILE_NAME,
+        Paper::Note => note::file_name(),
+        Paper::Patient => patient::file_name(),
+        Paper::Report => report::file_name(),
     }
 }
 

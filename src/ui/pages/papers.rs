@@ -24,13 +24,13 @@ pub fn PapersPage(
     /// Which case.
     id: CaseId,
 ) -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let told = passing();
     view! {
         <Framed>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             {if rehearsed() {
-                view! { <Note tone=Tone::Caution>{said::REHEARSED}</Note> }.into_any()
+                view! { <Note tone=Tone::Caution>{said::rehearsed()}</Note> }.into_any()
             } else {
                 view! { <Papers id told /> }.into_any()
             }}
@@ -44,7 +44,7 @@ pub fn PapersPage(
 /// Says what became of what was handed on.
 fn tell(told: RwSignal<Option<String>>, handed: Handed) {
     told.try_set(match handed {
-        Handed::Refused => Some(said::FAILED.to_owned()),
+        Handed::Refused => Some(said::failed().to_owned()),
         handed => words::handing::became(handed),
     });
 }
@@ -66,38 +66,38 @@ fn Papers(
     };
     let bundle = move |()| {
         let held = untrack(|| here.held());
-        give("fhir.json", said::FHIR_KIND, &fhir::write(&held.case, &held.journal, clock.now()));
+        give("fhir.json", said::fhir_kind(), &fhir::write(&held.case, &held.journal, clock.now()));
     };
     let case = move |()| {
         let held = untrack(|| here.held());
-        give("case.json", said::CASE_KIND, &file::write(&held.journal, clock.now()));
+        give("case.json", said::case_kind(), &file::write(&held.journal, clock.now()));
     };
     let whole = Memo::new(move |_| here.held().aside.faults.is_empty());
     let row = move |label: &'static str, detail: &'static str, to: Page| {
         view! { <Row label detail=Some(detail.to_owned()) on_press=move |()| go.to(to) /> }
     };
     view! {
-        <p class="hint">{said::NO_NAME}</p>
+        <p class="hint">{said::no_name()}</p>
         <section>
-            <h2>{said::READ}</h2>
+            <h2>{said::read()}</h2>
             <Rows>
-                {row(said::NOTE, said::NOTE_FOR, Page::Paper(id, Paper::Note))}
-                {row(said::PATIENT, said::PATIENT_FOR, Page::Paper(id, Paper::Patient))}
-                {row(said::REPORT, said::REPORT_FOR, Page::Paper(id, Paper::Report))}
+                {row(said::note(), said::note_for(), Page::Paper(id, Paper::Note))}
+                {row(said::patient(), said::patient_for(), Page::Paper(id, Paper::Patient))}
+                {row(said::report(), said::report_for(), Page::Paper(id, Paper::Report))}
                 <Row
-                    label=said::LABEL
-                    detail=Some(said::LABEL_FOR.to_owned())
+                    label=said::label_label()
+                    detail=Some(said::label_for().to_owned())
                     on_press=move |()| labelling.set(true)
                 />
-                {row(said::CALENDAR, said::CALENDAR_FOR, Page::FollowUp(id))}
+                {row(said::calendar(), said::calendar_for(), Page::FollowUp(id))}
             </Rows>
         </section>
         <section>
-            <h2>{said::FILES}</h2>
+            <h2>{said::files()}</h2>
             <Rows>
                 <Row
-                    label=said::FHIR
-                    detail=Some(said::FHIR_FOR.to_owned())
+                    label=said::fhir()
+                    detail=Some(said::fhir_for().to_owned())
                     on_press=bundle
                 />
                 {move || {
@@ -106,8 +106,8 @@ fn Papers(
                         .then(|| {
                             view! {
                                 <Row
-                                    label=said::CASE
-                                    detail=Some(said::CASE_FOR.to_owned())
+                                    label=said::case()
+                                    detail=Some(said::case_for().to_owned())
                                     on_press=case
                                 />
                             }
@@ -115,7 +115,7 @@ fn Papers(
                 }}
             </Rows>
             {move || {
-                (!whole.get()).then(|| view! { <Note tone=Tone::Caution>{said::NOT_WHOLE}</Note> })
+                (!whole.get()).then(|| view! { <Note tone=Tone::Caution>{said::not_whole()}</Note> })
             }}
         </section>
         <LabelSheet open=labelling told />

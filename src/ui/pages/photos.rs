@@ -35,7 +35,7 @@ struct Album {
 pub fn PhotosPage() -> impl IntoView {
     let here = use_here();
     let sweep = use_sweep();
-    set_title(said::TITLE);
+    set_title(said::title());
     let all = Memo::new(move |_| here.case().pictures());
     let (there, deleted) = (
         Memo::new(move |_| all.get().into_iter().filter(|one| one.removed.is_none()).collect()),
@@ -53,7 +53,9 @@ pub fn PhotosPage() -> impl IntoView {
     let again = move |()| {
         spawn_local(async move {
             let gone = sweep.again().await;
-            album.told.try_set(Some(if gone { said::DONE } else { said::STILL_THERE }.to_owned()));
+            album
+                .told
+                .try_set(Some(if gone { said::done() } else { said::still_there() }.to_owned()));
             if gone {
                 to_heading();
             }
@@ -62,21 +64,21 @@ pub fn PhotosPage() -> impl IntoView {
     let how_many = Memo::new(move |_| there.read().len());
     view! {
         <Framed>
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             <Banner
-                text=Signal::derive(move || refused.get().then(|| said::NOT_DELETED.to_owned()))
+                text=Signal::derive(move || refused.get().then(|| said::not_deleted().to_owned()))
                 tone=Tone::Caution
-                action=said::TRY_AGAIN
+                action=said::try_again()
                 on_action=Callback::new(again)
             />
             {move || match how_many.get() {
-                0 if deleted.read().is_empty() => view! { <Note>{said::NONE}</Note> }.into_any(),
-                0 => view! { <Note>{said::NONE_LEFT}</Note> }.into_any(),
+                0 if deleted.read().is_empty() => view! { <Note>{said::none()}</Note> }.into_any(),
+                0 => view! { <Note>{said::none_left()}</Note> }.into_any(),
                 1 => {
                     let only = Signal::derive(move || there.read().first().copied());
                     view! {
                         <One album picture=only />
-                        <p class="hint">{said::TAP}</p>
+                        <p class="hint">{said::tap()}</p>
                     }
                     .into_any()
                 }
@@ -144,8 +146,8 @@ fn Shown(
     let name = Memo::new(move |_| picture.get().map(|one| one.name));
     let fetched = use_named(name.into());
     move || match fetched.get() {
-        Fetched::Waiting => view! { <span class="photo-none">{said::LOADING}</span> }.into_any(),
-        Fetched::Gone => view! { <span class="photo-none">{said::GONE}</span> }.into_any(),
+        Fetched::Waiting => view! { <span class="photo-none">{said::loading()}</span> }.into_any(),
+        Fetched::Gone => view! { <span class="photo-none">{said::gone()}</span> }.into_any(),
         Fetched::Here(url) => {
             let one = picture.get_untracked().filter(|_| named);
             let alt = one.map(|one| said::named(one.at)).unwrap_or_default();
@@ -163,7 +165,7 @@ fn Gone(gone: Vec<Picture>) -> impl IntoView {
     };
     view! {
         <section>
-            <h2>{said::DELETED}</h2>
+            <h2>{said::deleted_label()}</h2>
             <ul class="photo-gone">{gone.into_iter().map(line).collect_view()}</ul>
         </section>
     }

@@ -19,7 +19,7 @@ pub fn RecordsPage(
     lot: Option<LotId>,
 ) -> impl IntoView {
     let desk = use_desk();
-    set_title(said::TITLE);
+    set_title(said::title());
     let batch = lot.and_then(|lot| {
         untrack(|| desk.stock()).holding(lot).map(|holding| holding.lot.batch.clone())
     });
@@ -31,11 +31,11 @@ pub fn RecordsPage(
         } else {
             view! {
                 <Apart>
-                    <Title arrive=true>{said::TITLE}</Title>
+                    <Title arrive=true>{said::title()}</Title>
                     <List typed />
                     <section>
-                        <h2>{said::FILE}</h2>
-                        <Door incoming label=said::CHOOSE detail=said::CHOOSE_WHY />
+                        <h2>{said::file()}</h2>
+                        <Door incoming label=said::choose() detail=said::choose_why() />
                     </section>
                     <Toast text=incoming.told />
                 </Apart>

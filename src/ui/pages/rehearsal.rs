@@ -45,7 +45,7 @@ impl Asked {
 /// Rehearsal: the debrief that was just made, or the patients to choose from.
 #[component]
 pub fn RehearsalPage() -> impl IntoView {
-    set_title(said::TITLE);
+    set_title(said::title());
     let rehearsals = use_rehearsals();
     on_cleanup(move || rehearsals.show(None));
     move || match rehearsals.shown() {
@@ -81,22 +81,22 @@ fn Choosing() -> impl IntoView {
     view! {
         <Screen
             back=Callback::new(move |()| go.to(Page::Home))
-            back_label=words::app::BACK
+            back_label=words::app::back()
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
+            anaphylaxis_label=words::app::anaphylaxis()
         >
-            <Title arrive=true>{said::TITLE}</Title>
-            <p>{said::INTRO}</p>
+            <Title arrive=true>{said::title()}</Title>
+            <p>{said::intro()}</p>
             {move || held().map(|run| view! { <Held case=run.case /> })}
             <Rows>{rows}</Rows>
             <History played />
             <details class="more">
-                <summary>{said::MODEL_HEADING}</summary>
+                <summary>{said::model_heading()}</summary>
                 {said::MODEL_LONG.map(|text| view! { <p>{text}</p> })}
             </details>
             <BeginSheet asked />
             <Foot slot>
-                <GoButton on_press=move |()| asked.set(Some(Asked::Any))>{said::ANY}</GoButton>
+                <GoButton on_press=move |()| asked.set(Some(Asked::Any))>{said::any()}</GoButton>
             </Foot>
         </Screen>
     }
@@ -111,20 +111,20 @@ fn Held(case: CaseId) -> impl IntoView {
     let rehearsals = use_rehearsals();
     let busy = Memo::new(move |_| desk.busy(now.get()));
     view! {
-        <Note heading=Some(said::HELD.to_owned())>
+        <Note heading=Some(said::held().to_owned())>
             {move || {
                 if busy.get() {
-                    view! { <p>{said::BUSY}</p> }.into_any()
+                    view! { <p>{said::busy()}</p> }.into_any()
                 } else {
                     view! {
                         <QuietButton on_press=move |()| {
                             go.to(Page::Case(case, None));
-                        }>{said::GO_ON_HELD}</QuietButton>
+                        }>{said::go_on_held()}</QuietButton>
                     }
                         .into_any()
                 }
             }}
-            <QuietButton on_press=move |()| rehearsals.end()>{said::END}</QuietButton>
+            <QuietButton on_press=move |()| rehearsals.end()>{said::end()}</QuietButton>
         </Note>
     }
 }
@@ -139,9 +139,9 @@ fn BeginSheet(asked: RwSignal<Option<Asked>>) -> impl IntoView {
             on_close=close
             heading=Signal::derive(move || match asked.get() {
                 Some(Asked::This(scenario)) => said::name(scenario).to_owned(),
-                _ => said::ANY.to_owned(),
+                _ => said::any().to_owned(),
             })
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             <Begin asked />
         </Sheet>
@@ -155,7 +155,7 @@ fn Begin(asked: RwSignal<Option<Asked>>) -> impl IntoView {
     let now = use_now();
     let rehearsals = use_rehearsals();
     let pace = RwSignal::new(PACES[2]);
-    let why_not = Signal::derive(move || desk.busy(now.get()).then(|| said::BUSY.to_owned()));
+    let why_not = Signal::derive(move || desk.busy(now.get()).then(|| said::busy().to_owned()));
     let paces = PACES.map(|times| Item::new(times, said::times(times))).to_vec();
     let begin = move |()| {
         let Some(which) = asked.get_untracked() else { return };
@@ -169,19 +169,19 @@ fn Begin(asked: RwSignal<Option<Asked>>) -> impl IntoView {
         <p>
             {match asked.get_untracked() {
                 Some(Asked::This(scenario)) => said::story(scenario),
-                _ => said::ANY_STORY.to_owned(),
+                _ => said::any_story().to_owned(),
             }}
         </p>
         <Segment
-            legend=said::PACE
+            legend=said::how_fast()
             items=paces
             value=Signal::derive(move || Some(pace.get()))
             on_choose=move |times| pace.set(times)
         />
-        <p class="hint">{said::PACE_WHY}</p>
-        <Note tone=Tone::Caution>{said::APART}</Note>
+        <p class="hint">{said::pace_why()}</p>
+        <Note tone=Tone::Caution>{said::apart()}</Note>
         <GoButton on_press=begin why_not>
-            {said::BEGIN}
+            {said::begin()}
         </GoButton>
     }
 }
@@ -213,7 +213,7 @@ fn History(played: RwSignal<Vec<Played>>) -> impl IntoView {
         (!played.read().is_empty()).then(|| {
             view! {
                 <section>
-                    <h2>{said::HISTORY}</h2>
+                    <h2>{said::history()}</h2>
                     <ul class="patient-lines">
                         {said::came_on(&played.read())
                             .into_iter()
@@ -221,19 +221,19 @@ fn History(played: RwSignal<Vec<Played>>) -> impl IntoView {
                             .collect_view()}
                     </ul>
                     <Rows>{rows}</Rows>
-                    <QuietButton on_press=move |()| asking.set(true)>{said::FORGET}</QuietButton>
+                    <QuietButton on_press=move |()| asking.set(true)>{said::forget()}</QuietButton>
                     <Sheet
                         open=asking
                         on_close=Callback::new(move |()| asking.set(false))
-                        heading=said::FORGET
-                        close_label=words::app::CLOSE
+                        heading=said::forget()
+                        close_label=words::app::close()
                     >
-                        <p>{said::FORGET_WHY}</p>
+                        <p>{said::forget_why()}</p>
                         <DangerButton on_press=move |()| {
                             asking.set(false);
                             rehearsals::forget();
                             played.set(Vec::new());
-                        }>{said::FORGET_NOW}</DangerButton>
+                        }>{said::forget_now()}</DangerButton>
                     </Sheet>
                 </section>
             }

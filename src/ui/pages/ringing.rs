@@ -30,7 +30,7 @@ enum Stage {
 /// What this phone can do when something falls due, tried out.
 #[component]
 pub fn RingingPage() -> impl IntoView {
-    set_title(said::PAGE);
+    set_title(said::page());
     let clock = use_clock();
     let now = use_now();
     let alarm = use_alarm();
@@ -77,16 +77,16 @@ pub fn RingingPage() -> impl IntoView {
     let foot = move || match shown.get() {
         Stage::Idle => view! { <GoButton on_press=start>{said::go(IN)}</GoButton> }.into_any(),
         Stage::Counting { .. } => {
-            view! { <QuietButton on_press=stop>{said::STOP_TEST}</QuietButton> }.into_any()
+            view! { <QuietButton on_press=stop>{said::stop_test()}</QuietButton> }.into_any()
         }
         Stage::Rang { .. } => ().into_any(),
     };
     view! {
         <Apart>
-            <Title arrive=true>{said::PAGE}</Title>
-            <Note tone=Tone::Caution>{said::HONEST}</Note>
+            <Title arrive=true>{said::page()}</Title>
+            <Note tone=Tone::Caution>{said::honest()}</Note>
             <section class="trial">
-                <h2>{said::TEST}</h2>
+                <h2>{said::test()}</h2>
                 {trial}
             </section>
             <Facts stage />
@@ -100,10 +100,11 @@ pub fn RingingPage() -> impl IntoView {
 #[component]
 fn Before() -> impl IntoView {
     let set = use_habits();
-    let last =
-        move || set.tried().map_or_else(|| said::NOT_TRIED.to_owned(), |trial| said::tried(&trial));
+    let last = move || {
+        set.tried().map_or_else(|| said::not_tried().to_owned(), |trial| said::tried(&trial))
+    };
     view! {
-        <p>{said::TEST_WHY}</p>
+        <p>{said::test_why()}</p>
         <p class="fact-state" role="status">
             {last}
         </p>
@@ -117,8 +118,8 @@ fn Counting(at: Moment) -> impl IntoView {
     // The second begun is shown until it is over.
     let left = Signal::derive(move || at.since(now.get()) + Span::millis(999));
     view! {
-        <p role="status">{said::LOCK_NOW}</p>
-        <Clock span=left label=said::RINGS_IN />
+        <p role="status">{said::lock_now()}</p>
+        <Clock span=left label=said::rings_in() />
     }
 }
 
@@ -129,12 +130,12 @@ fn After(late: Span, left: RwSignal<bool>, answer: Callback<Noticed>) -> impl In
     let tone = if late <= Trial::ON_TIME { Tone::Plain } else { Tone::Caution };
     view! {
         <Note tone alert=true>{happened}</Note>
-        <h3>{said::NOTICED}</h3>
+        <h3>{said::noticed()}</h3>
         <Pair>
-            <QuietButton on_press=move |()| answer.run(Noticed::Heard)>{said::HEARD}</QuietButton>
-            <QuietButton on_press=move |()| answer.run(Noticed::Felt)>{said::FELT}</QuietButton>
+            <QuietButton on_press=move |()| answer.run(Noticed::Heard)>{said::heard()}</QuietButton>
+            <QuietButton on_press=move |()| answer.run(Noticed::Felt)>{said::felt()}</QuietButton>
         </Pair>
-        <QuietButton on_press=move |()| answer.run(Noticed::Nothing)>{said::NOTHING}</QuietButton>
+        <QuietButton on_press=move |()| answer.run(Noticed::Nothing)>{said::nothing()}</QuietButton>
     }
 }
 
@@ -152,18 +153,18 @@ fn Facts(stage: RwSignal<Stage>) -> impl IntoView {
         sound::allowed()
     });
     let plain = |can: bool, yes: &'static str, no: &'static str| {
-        Signal::stored(if can { (said::YES, yes) } else { (said::NO, no) })
+        Signal::stored(if can { (said::yes(), yes) } else { (said::no(), no) })
     };
     let facts = [
-        (said::SOUND, Signal::derive(move || said::sound(ringing.get()))),
-        (said::BUZZ, plain(sound::buzzes(), said::MAY_BUZZ, said::NO_BUZZ)),
+        (said::sound_label(), Signal::derive(move || said::sound(ringing.get()))),
+        (said::buzz(), plain(sound::buzzes(), said::may_buzz(), said::no_buzz())),
         (
-            said::NOTIFICATION,
+            said::notification_label(),
             Signal::derive(move || said::notification(permission.get(), able.get())),
         ),
-        (said::WAKE, plain(wake::able(), said::MAY_WAKE, said::NO_WAKE)),
-        (said::BADGE, plain(badge::able(), said::MAY_BADGE, said::NO_BADGE)),
-        (said::CALENDAR, plain(true, said::CALENDAR_WHY, "")),
+        (said::wake(), plain(wake::able(), said::may_wake(), said::no_wake())),
+        (said::badge(), plain(badge::able(), said::may_badge(), said::no_badge())),
+        (said::calendar(), plain(true, said::calendar_why(), "")),
     ];
     let facts = facts.map(|(name, fact)| {
         view! {
@@ -181,13 +182,13 @@ fn Facts(stage: RwSignal<Stage>) -> impl IntoView {
     };
     view! {
         <section class="trial">
-            <h2>{said::CAN}</h2>
+            <h2>{said::can()}</h2>
             <dl class="facts">{facts}</dl>
             {move || {
                 (permission.get() == Permission::NotAsked && able.get())
-                    .then(|| view! { <QuietButton on_press=ask>{said::ASK}</QuietButton> })
+                    .then(|| view! { <QuietButton on_press=ask>{said::ask()}</QuietButton> })
             }}
-            <p class="hint">{said::CAN_WHY}</p>
+            <p class="hint">{said::can_why()}</p>
         </section>
     }
 }

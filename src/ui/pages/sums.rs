@@ -19,18 +19,18 @@ use leptos::prelude::*;
 #[component]
 pub fn Sums() -> impl IntoView {
     let inputs = Inputs::taken_up();
-    set_title(said::TITLE);
+    set_title(said::title());
     let tabs = [
-        Item::new(Tab::Strength, said::STRENGTH),
-        Item::new(Tab::Planned, said::PLANNED),
-        Item::new(Tab::Area, said::AREA),
+        Item::new(Tab::Strength, said::strength()),
+        Item::new(Tab::Planned, said::planned()),
+        Item::new(Tab::Area, said::area()),
     ];
     let tab = inputs.tab;
     view! {
         <Apart>
-            <Title arrive=true eyebrow=Some(said::NO_CASE.to_owned())>{said::TITLE}</Title>
+            <Title arrive=true eyebrow=Some(said::no_case().to_owned())>{said::title()}</Title>
             <Segment
-                legend=said::WHICH
+                legend=said::which()
                 legend_hidden=true
                 items=tabs.to_vec()
                 value=Signal::derive(move || Some(tab.get()))
@@ -41,7 +41,7 @@ pub fn Sums() -> impl IntoView {
                 Tab::Planned => view! { <planned::Planned inputs /> }.into_any(),
                 Tab::Area => view! { <area::ByArea inputs /> }.into_any(),
             }}
-            <p class="follow">{words::app::OFF_LABEL} " " {words::app::FOLLOW}</p>
+            <p class="follow">{words::app::off_label()} " " {words::app::follow()}</p>
         </Apart>
     }
 }
@@ -50,10 +50,10 @@ pub fn Sums() -> impl IntoView {
 #[component]
 fn StrengthTab(inputs: Inputs) -> impl IntoView {
     let way = inputs.way;
-    let ways = [Item::new(Way::Made, said::MADE), Item::new(Way::Wanted, said::WANTED)];
+    let ways = [Item::new(Way::Made, said::made()), Item::new(Way::Wanted, said::wanted())];
     view! {
         <Segment
-            legend=said::WAY
+            legend=said::way()
             items=ways.to_vec()
             value=Signal::derive(move || Some(way.get()))
             on_choose=move |chosen| way.set(chosen)

@@ -150,7 +150,7 @@ impl Incoming {
             let (next, words) = match came {
                 Ok(taken) if taken.broke.is_some() => (Chosen::Partly(taken), None),
                 Ok(taken) => (Chosen::None, Some(told::taken(&taken))),
-                Err(NotTaken::OtherTab) => (Chosen::None, Some(said::OTHER_TAB.to_owned())),
+                Err(NotTaken::OtherTab) => (Chosen::None, Some(said::other_tab().to_owned())),
                 Err(NotTaken::Refused(why)) => (Chosen::None, Some(said::refused(&why))),
             };
             self.told.try_set(words);
@@ -229,8 +229,8 @@ fn FileInput(incoming: Incoming, input: NodeRef<html::Input>) -> impl IntoView {
 pub fn Taking(incoming: Incoming) -> impl IntoView {
     move || match incoming.chosen.get() {
         Chosen::None => ().into_any(),
-        Chosen::Reading => busy(said::READING.to_owned()),
-        Chosen::Opening => busy(told::OPENING.to_owned()),
+        Chosen::Reading => busy(said::reading().to_owned()),
+        Chosen::Opening => busy(told::opening().to_owned()),
         Chosen::Taking(progress) => busy(told::progress(progress)),
         Chosen::Sealed(file, wrong) => view! { <Sealed incoming file wrong /> }.into_any(),
         Chosen::Unfit(why) => view! { <Refused incoming why=told::unfit(&why) /> }.into_any(),
@@ -255,15 +255,15 @@ fn busy(words: String) -> AnyView {
 fn Refused(incoming: Incoming, why: String) -> impl IntoView {
     let leave = move |()| incoming.leave();
     view! {
-        <Screen back=Callback::new(leave) back_label=words::app::BACK>
-            <Title arrive=true>{said::NOT_TAKEN}</Title>
+        <Screen back=Callback::new(leave) back_label=words::app::back()>
+            <Title arrive=true>{said::not_taken()}</Title>
             <Note tone=Tone::Caution alert=true>
                 <p>{why}</p>
-                <p>{said::NOTHING_CHANGED}</p>
+                <p>{said::nothing_changed()}</p>
             </Note>
             <Foot slot>
-                <DoorButton incoming label=said::OTHER_FILE />
-                <QuietButton on_press=leave>{said::LEAVE}</QuietButton>
+                <DoorButton incoming label=said::other_file() />
+                <QuietButton on_press=leave>{said::leave()}</QuietButton>
             </Foot>
         </Screen>
     }
@@ -274,16 +274,16 @@ fn Refused(incoming: Incoming, why: String) -> impl IntoView {
 fn Partly(incoming: Incoming, taken: Taken) -> impl IntoView {
     let leave = move |()| incoming.leave();
     view! {
-        <Screen back=Callback::new(leave) back_label=words::app::BACK>
-            <Title arrive=true>{told::PARTLY}</Title>
+        <Screen back=Callback::new(leave) back_label=words::app::back()>
+            <Title arrive=true>{told::partly()}</Title>
             <Note tone=Tone::Caution alert=true>
                 <p>{told::taken(&taken)}</p>
                 <p>{taken.broke.as_ref().map(told::broke)}</p>
             </Note>
-            <p>{told::GO_ON_AGAIN}</p>
+            <p>{told::go_on_again()}</p>
             <Foot slot>
-                <DoorButton incoming label=told::CHOOSE_AGAIN />
-                <QuietButton on_press=leave>{told::LATER}</QuietButton>
+                <DoorButton incoming label=told::choose_again() />
+                <QuietButton on_press=leave>{told::later()}</QuietButton>
             </Foot>
         </Screen>
     }

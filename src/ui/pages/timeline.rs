@@ -72,7 +72,7 @@ impl Record {
         let told = self.told;
         spawn_local(async move {
             told.try_set(match keeping.await {
-                Handed::Refused => Some(words::app::keeping::FILE_FAILED.to_owned()),
+                Handed::Refused => Some(words::app::keeping::file_failed().to_owned()),
                 handed => words::handing::became(handed),
             });
         });
@@ -83,7 +83,7 @@ impl Record {
 #[component]
 pub fn TimelinePage() -> impl IntoView {
     let desk = use_desk();
-    set_title(said::RECORD);
+    set_title(said::record());
     let here = use_here();
     let (id, held) = (here.id, here.signal());
     let (sheet, told) = (RwSignal::new(Sheet::None), passing());
@@ -104,7 +104,7 @@ fn Shown(record: Record) -> impl IntoView {
     let eyebrow = Signal::derive(move || {
         let case = held.read().case.clone();
         Some(match case.closed {
-            Some((_, outcome)) => format!("{}: {}", said::CLOSED, words::rounds::end(outcome)),
+            Some((_, outcome)) => format!("{}: {}", said::closed(), words::rounds::end(outcome)),
             None => words::app::step(case.step()).to_owned(),
         })
     });
@@ -112,32 +112,32 @@ fn Shown(record: Record) -> impl IntoView {
         <Screen
             reference
             back=Callback::new(move |()| go.back())
-            back_label=words::app::BACK
+            back_label=words::app::back()
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(Some(id))))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
+            anaphylaxis_label=words::app::anaphylaxis()
         >
-            <Title arrive=true eyebrow>{said::RECORD}</Title>
+            <Title arrive=true eyebrow>{said::record()}</Title>
             <Chain held />
             <Days record />
             <section>
-                <h2>{said::MORE}</h2>
+                <h2>{said::more()}</h2>
                 <Rows>
                     <Row
-                        label=words::handing::TO_SHEET
-                        detail=Some(said::HAND_OVER_DETAIL.to_owned())
+                        label=words::handing::to_sheet()
+                        detail=Some(said::hand_over_detail().to_owned())
                         on_press=move |()| go.to(Page::HandOver(id))
                     />
                     {kept
                         .then(|| {
                             view! {
                                 <Row
-                                    label=words::followup::TITLE
-                                    detail=Some(words::followup::DETAIL.to_owned())
+                                    label=words::followup::title()
+                                    detail=Some(words::followup::detail().to_owned())
                                     on_press=move |()| go.to(Page::FollowUp(id))
                                 />
                                 <Row
-                                    label=words::papers::TITLE
-                                    detail=Some(words::papers::DETAIL.to_owned())
+                                    label=words::papers::title()
+                                    detail=Some(words::papers::detail().to_owned())
                                     on_press=move |()| go.to(Page::Papers(id))
                                 />
                             }
@@ -147,32 +147,32 @@ fn Shown(record: Record) -> impl IntoView {
                             .then(|| {
                                 view! {
                                     <Row
-                                        label=words::photos::TITLE
-                                        detail=Some(words::photos::DETAIL.to_owned())
+                                        label=words::photos::title()
+                                        detail=Some(words::photos::detail().to_owned())
                                         on_press=move |()| go.to(Page::Photos(id))
                                     />
                                 }
                             })
                     }}
                     <Row
-                        label=said::RENAME
-                        detail=Some(said::RENAME_DETAIL.to_owned())
+                        label=said::rename()
+                        detail=Some(said::rename_detail().to_owned())
                         on_press=move |()| sheet.set(Sheet::Rename)
                     />
                     {move || {
                         if open.get() {
                             view! {
                                 <Row
-                                    label=said::CLOSE
-                                    detail=Some(said::CLOSE_DETAIL.to_owned())
+                                    label=said::close()
+                                    detail=Some(said::close_detail().to_owned())
                                     on_press=move |()| sheet.set(Sheet::Close)
                                 />
                             }
                         } else {
                             view! {
                                 <Row
-                                    label=said::REOPEN
-                                    detail=Some(said::REOPEN_DETAIL.to_owned())
+                                    label=said::reopen()
+                                    detail=Some(said::reopen_detail().to_owned())
                                     on_press=move |()| record.reopen()
                                 />
                             }
@@ -180,7 +180,7 @@ fn Shown(record: Record) -> impl IntoView {
                     }}
                 </Rows>
             </section>
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <entry::EntrySheet record />
             <write::NoteSheet record />
             <write::RenameSheet record />
@@ -192,17 +192,17 @@ fn Shown(record: Record) -> impl IntoView {
                         view! {
                             <GoButton on_press=move |()| {
                                 go.to(Page::Case(id, None));
-                            }>{said::ON}</GoButton>
+                            }>{said::on()}</GoButton>
                             <Pair>
                                 <QuietButton on_press=move |()| {
                                     sheet.set(Sheet::Note);
-                                }>{said::NOTE}</QuietButton>
+                                }>{said::note()}</QuietButton>
                                 {kept
                                     .then(|| {
                                         view! {
                                             <QuietButton on_press=move |()| {
                                                 record.save();
-                                            }>{said::SAVE}</QuietButton>
+                                            }>{said::save()}</QuietButton>
                                         }
                                     })}
                             </Pair>
@@ -215,12 +215,12 @@ fn Shown(record: Record) -> impl IntoView {
                                     view! {
                                         <GoButton on_press=move |()| {
                                             record.save();
-                                        }>{said::SAVE}</GoButton>
+                                        }>{said::save()}</GoButton>
                                     }
                                 })}
                             <QuietButton on_press=move |()| {
                                 sheet.set(Sheet::Note);
-                            }>{said::NOTE}</QuietButton>
+                            }>{said::note()}</QuietButton>
                         }
                             .into_any()
                     }
@@ -240,9 +240,9 @@ fn Chain(held: Signal<Held>) -> impl IntoView {
     move || match state.get() {
         Ok(whole) => view! { <p class="hint">{whole}</p> }.into_any(),
         Err(faults) => view! {
-            <Note tone=Tone::Danger heading=Some(said::TROUBLE.to_owned())>
+            <Note tone=Tone::Danger heading=Some(said::trouble().to_owned())>
                 {faults.into_iter().map(|fault| view! { <p>{fault}</p> }).collect_view()}
-                <p>{said::TROUBLE_WHY}</p>
+                <p>{said::trouble_why()}</p>
             </Note>
         }
         .into_any(),
@@ -273,7 +273,7 @@ fn Days(record: Record) -> impl IntoView {
         }
     };
     view! {
-        <p class="hint">{said::RECORD_OF}</p>
+        <p class="hint">{said::record_of()}</p>
         <For each=move || dates.get() key=|date| *date children=day />
     }
 }

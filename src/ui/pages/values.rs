@@ -19,7 +19,7 @@ use leptos::prelude::*;
 #[component]
 pub fn Values() -> impl IntoView {
     let desk = use_desk();
-    set_title(said::TITLE);
+    set_title(said::title());
     let chosen = RwSignal::new(None::<Id>);
     let told = super::timeline::passing();
     let changed = Memo::new(move |_| {
@@ -36,18 +36,18 @@ pub fn Values() -> impl IntoView {
         <Apart>
             <Title arrive=true eyebrow=Signal::derive(move || {
                 Some(said::changed_count(changed.get()))
-            })>{said::TITLE}</Title>
-            <Note tone=Tone::Caution>{said::LOCAL}</Note>
-            <Note>{said::ONLY_NEW}</Note>
+            })>{said::title()}</Title>
+            <Note tone=Tone::Caution>{said::local()}</Note>
+            <Note>{said::only_new()}</Note>
             <Segment
-                legend=said::REGION
+                legend=said::region()
                 items=regions
                 value=Signal::derive(move || Some(desk.protocol().region))
                 on_choose=region
             />
             {said::GROUPS.iter().map(|group| view! { <GroupRows group=*group chosen /> }).collect_view()}
             <AllSources />
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <setting::SettingSheet chosen told />
             <Toast text=told />
         </Apart>
@@ -86,8 +86,8 @@ fn GroupRows(group: Group, chosen: RwSignal<Option<Id>>) -> impl IntoView {
 /// What is to be known of a value at a glance.
 fn marks(value: &Value, protocol: &Protocol) -> Option<String> {
     let set = (protocol.get(value.id) != value.default).then(|| said::changed(value.default));
-    let fixed = (value.control == Control::Fixed).then(|| said::FIXED.to_owned());
-    let disputed = value.disputed().then(|| said::DISPUTED.to_owned());
+    let fixed = (value.control == Control::Fixed).then(|| said::fixed().to_owned());
+    let disputed = value.disputed().then(|| said::disputed().to_owned());
     let marks: Vec<String> = [set, fixed, disputed].into_iter().flatten().collect();
     (!marks.is_empty()).then(|| marks.join(" · "))
 }
@@ -100,7 +100,7 @@ fn AllSources() -> impl IntoView {
             .iter()
             .map(|source| {
                 let locator =
-                    if source.locator.is_empty() { said::NO_LOCATOR } else { source.locator };
+                    if source.locator.is_empty() { said::no_locator() } else { source.locator };
                 view! {
                     <li>
                         <p>{source.citation}</p>
@@ -112,9 +112,9 @@ fn AllSources() -> impl IntoView {
     };
     view! {
         <section>
-            <h2>{said::SOURCES}</h2>
+            <h2>{said::sources_label()}</h2>
             <Why summary=said::sources(source::ALL.len())>
-                <p>{said::SOURCES_WHY}</p>
+                <p>{said::sources_why()}</p>
                 <ul class="findings">{list()}</ul>
             </Why>
         </section>

@@ -18,12 +18,12 @@ pub fn PatientSheet(run: Run, patient: Memo<Option<Condition>>) -> impl IntoView
     view! {
         <p>{said::story(run.scenario)}</p>
         <section class="patient" aria-live="off">
-            <h3>{said::TOLD}</h3>
+            <h3>{said::told_label()}</h3>
             <ul class="patient-lines">{move || lines(said::told)}</ul>
-            <h3>{said::SEEN}</h3>
+            <h3>{said::seen_label()}</h3>
             <ul class="patient-lines">{move || lines(said::seen)}</ul>
         </section>
-        <h3>{said::ASK}</h3>
+        <h3>{said::ask()}</h3>
         // Answered when asked, as patients do.
         {asked
             .into_iter()
@@ -43,20 +43,20 @@ pub fn PatientSheet(run: Run, patient: Memo<Option<Condition>>) -> impl IntoView
                 .map(|found| {
                     view! {
                         <details class="more">
-                            <summary>{said::ASK_FLAGS}</summary>
+                            <summary>{said::ask_flags()}</summary>
                             <p>{said::flags(found)}</p>
                         </details>
                     }
                 })
         }}
-        <h3>{said::BAG}</h3>
+        <h3>{said::bag_label()}</h3>
         <ul class="patient-lines">
             {said::bag(brief, crate::phone::clock::date(run.start))
                 .into_iter()
                 .map(|text| view! { <li>{text}</li> })
                 .collect_view()}
         </ul>
-        <Note>{said::REFILL_WHERE}</Note>
-        <p class="hint">{words::rehearsal::MODEL}</p>
+        <Note>{said::refill_where()}</Note>
+        <p class="hint">{words::rehearsal::model()}</p>
     }
 }

@@ -38,14 +38,14 @@ pub fn Strip(run: Run, patient: Memo<Option<Condition>>, open: RwSignal<Open>) -
     let over = Memo::new(move |_| run.held_case().is_some_and(|case| !case.open()));
     let close = Callback::new(move |()| open.set(Open::Nothing));
     view! {
-        <div class="strip" role="region" aria-label=said::MARK>
+        <div class="strip" role="region" aria-label=said::mark()>
             <p class="strip-mark">
-                <strong>{said::MARK}</strong>
+                <strong>{said::mark()}</strong>
                 <span class="strip-hour">{move || hour.get()}</span>
             </p>
             {move || {
                 if over.get() {
-                    view! { <End word=said::DEBRIEF class="strip-button" /> }.into_any()
+                    view! { <End word=said::debrief() class="strip-button" /> }.into_any()
                 } else {
                     view! {
                         <button
@@ -54,7 +54,7 @@ pub fn Strip(run: Run, patient: Memo<Option<Condition>>, open: RwSignal<Open>) -
                             class:calls=move || calls.get()
                             on:click=move |_| open.set(Open::Patient)
                         >
-                            {move || if calls.get() { said::PATIENT_CALLS } else { said::PATIENT }}
+                            {move || if calls.get() { said::patient_calls() } else { said::patient() }}
                         </button>
                     }
                         .into_any()
@@ -72,16 +72,16 @@ pub fn Strip(run: Run, patient: Memo<Option<Condition>>, open: RwSignal<Open>) -
         <Sheet
             open=Signal::derive(move || open.get() == Open::Patient)
             on_close=close
-            heading=said::PATIENT
-            close_label=words::app::CLOSE
+            heading=said::patient()
+            close_label=words::app::close()
         >
             <PatientSheet run patient />
         </Sheet>
         <Sheet
             open=Signal::derive(move || open.get() == Open::Clock)
             on_close=close
-            heading=said::CLOCK
-            close_label=words::app::CLOSE
+            heading=said::clock()
+            close_label=words::app::close()
         >
             <ClockSheet run close />
         </Sheet>
@@ -116,7 +116,7 @@ fn ClockSheet(run: Run, close: Callback<()>) -> impl IntoView {
     let due = Memo::new(move |_| due(run));
     view! {
         <Segment
-            legend=said::PACE
+            legend=said::how_fast()
             items=paces
             value=Signal::derive(move || Some(run.pace.get()))
             on_choose=move |times| run.pace.set(times)
@@ -125,7 +125,7 @@ fn ClockSheet(run: Run, close: Callback<()>) -> impl IntoView {
             let paused = !run.paused.get_untracked();
             run.paused.set(paused);
             run.hold(paused);
-        }>{move || if run.paused.get() { said::GO_ON } else { said::PAUSE }}</QuietButton>
+        }>{move || if run.paused.get() { said::go_on() } else { said::pause() }}</QuietButton>
         {move || {
             due.get()
                 .map(|due| {
@@ -133,15 +133,15 @@ fn ClockSheet(run: Run, close: Callback<()>) -> impl IntoView {
                         <QuietButton on_press=move |()| {
                             run.forward(due.before(BEFORE_DUE));
                             close.run(());
-                        }>{said::TO_DUE}</QuietButton>
+                        }>{said::to_due()}</QuietButton>
                     }
                 })
         }}
-        <p class="hint">{said::END_WHY}</p>
+        <p class="hint">{said::end_why()}</p>
         <DangerButton on_press=move |()| {
             close.run(());
             finish(rehearsals, go);
-        }>{said::END}</DangerButton>
+        }>{said::end()}</DangerButton>
     }
 }
 

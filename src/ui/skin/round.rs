@@ -73,7 +73,7 @@ pub fn RoundDrawing(
         <SkinDrawing picture photo layers points on_point on_skin placing label />
         {move || {
             matches!(photo.get(), Fetched::Gone)
-                .then(|| view! { <Note tone=Tone::Caution>{said::PHOTO_GONE}</Note> })
+                .then(|| view! { <Note tone=Tone::Caution>{said::photo_gone()}</Note> })
         }}
     }
     .into_any()

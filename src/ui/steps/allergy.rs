@@ -120,13 +120,13 @@ fn UrgentCheck() -> impl IntoView {
     };
     view! {
         <CaseScreen step=Step::Allergy fraction=0.5>
-            <Title eyebrow=Some(said::NO_TEST.to_owned()) arrive=true>{said::READY}</Title>
+            <Title eyebrow=Some(said::no_test().to_owned()) arrive=true>{said::ready()}</Title>
             <ul class="checks">
                 {said::READINESS.map(|line| view! { <li>{line}</li> })}
             </ul>
             <questions::Reaction draft />
             <details class="more">
-                <summary>{said::MORE}</summary>
+                <summary>{said::more()}</summary>
                 <questions::Stings draft />
                 <questions::Rest draft />
             </details>
@@ -143,14 +143,14 @@ fn UrgentCheck() -> impl IntoView {
             <ReasonSheet
                 open=unready
                 what=Overridden::Readiness
-                against=Signal::derive(|| said::UNREADY_WHY.to_owned())
+                against=Signal::derive(|| said::unready_why().to_owned())
                 then=Callback::new(next)
             />
             <Foot slot>
                 <GoButton on_press=next>
-                    {move || if weighing() { said::WEIGH } else { said::READY_GO }}
+                    {move || if weighing() { said::weigh() } else { said::ready_go() }}
                 </GoButton>
-                <QuietButton on_press=move |()| unready.set(true)>{said::UNREADY}</QuietButton>
+                <QuietButton on_press=move |()| unready.set(true)>{said::unready()}</QuietButton>
             </Foot>
         </CaseScreen>
     }
@@ -170,16 +170,16 @@ fn Ask(
     };
     let stung = Memo::new(move |_| draft.read().stung());
     let why_not =
-        Signal::derive(move || (!draft.read().asked()).then(|| said::NOT_ASKED.to_owned()));
+        Signal::derive(move || (!draft.read().asked()).then(|| said::not_asked().to_owned()));
     view! {
         <CaseScreen step=Step::Allergy fraction=0.2>
-            <Title eyebrow=Some(said::PLANNED.to_owned()) arrive=true>{said::ASK}</Title>
+            <Title eyebrow=Some(said::planned().to_owned()) arrive=true>{said::ask()}</Title>
             <questions::Reaction draft />
             <questions::Stings draft />
             {move || stung.get().then(|| view! { <questions::Desensitised draft /> })}
             <questions::Rest draft />
             <Foot slot>
-                <GoButton on_press=next why_not>{said::ON}</GoButton>
+                <GoButton on_press=next why_not>{said::on()}</GoButton>
             </Foot>
         </CaseScreen>
     }
@@ -220,7 +220,7 @@ fn WayScreen(
             <parts::Verdict
                 alone=true
                 outcome=kind
-                word=said::WAY
+                word=said::way()
                 heading=Signal::derive(move || words_of::way(way.get()).to_owned())
             >
                 <p>{move || words_of::way_why(way.get())}</p>
@@ -231,7 +231,7 @@ fn WayScreen(
                     {said::READINESS.map(|line| view! { <li>{line}</li> })}
                 </ul>
             })}
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <ReasonSheet
                 open=otherwise
                 what=Overridden::Allergy
@@ -240,14 +240,14 @@ fn WayScreen(
             />
             <Foot slot>
                 <GoButton on_press=next>
-                    {move || if free() { said::READY_TEST } else { said::CLOSE }}
+                    {move || if free() { said::ready_test() } else { said::close() }}
                 </GoButton>
                 <Pair>
-                    <QuietButton on_press=move |()| asking.set(true)>{said::ASK_AGAIN}</QuietButton>
+                    <QuietButton on_press=move |()| asking.set(true)>{said::ask_again()}</QuietButton>
                     {move || matches!(way.get(), Way::Allergist | Way::Postpone)
                         .then(|| view! {
                             <DangerButton on_press=move |()| otherwise.set(true)>
-                                {words::app::OTHERWISE}
+                                {words::app::otherwise()}
                             </DangerButton>
                         })}
                 </Pair>

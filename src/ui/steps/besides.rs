@@ -19,9 +19,9 @@ pub fn BesidesRow() -> impl IntoView {
     view! {
         <Rows>
             <Row
-                label=said::TITLE
+                label=said::title()
                 detail=Signal::derive(move || {
-                    Some(given.get().unwrap_or_else(|| said::ROW_DETAIL.to_owned()))
+                    Some(given.get().unwrap_or_else(|| said::row_detail().to_owned()))
                 })
                 on_press=move |()| go.to(Page::Besides(here.id))
             />
@@ -44,7 +44,7 @@ pub fn ConflictNote(
     });
     move || {
         let found = found.get();
-        (!found.is_empty()).then(|| view! { <Conflicts found heading=said::IN_MIND /> })
+        (!found.is_empty()).then(|| view! { <Conflicts found heading=said::in_mind() /> })
     }
 }
 

@@ -34,25 +34,25 @@ pub fn ReasonSheet(
     };
     let error = Signal::derive(move || {
         (asked.get() && reason.read().trim().is_empty())
-            .then(|| words::app::REASON_WANTED.to_owned())
+            .then(|| words::app::reason_wanted().to_owned())
     });
     view! {
         <Sheet
             open
             on_close=Callback::new(move |()| open.set(false))
-            heading=words::app::OTHERWISE
-            close_label=words::app::CLOSE
+            heading=words::app::otherwise()
+            close_label=words::app::close()
             danger=true
         >
             <Note tone=Tone::Caution>{move || against.get()}</Note>
             <TextField
-                label=words::app::REASON
+                label=words::app::reason()
                 value=reason
                 on_input=move |text| reason.set(text)
                 error
                 long=true
             />
-            <DangerButton on_press=record>{words::app::GO_ON_OTHERWISE}</DangerButton>
+            <DangerButton on_press=record>{words::app::go_on_otherwise()}</DangerButton>
         </Sheet>
     }
 }

@@ -32,15 +32,16 @@ pub fn RefillTimer(
     #[prop(into)]
     colour: Signal<Colour>,
 ) -> impl IntoView {
-    let ways = [(Way::Hold, said::HOLD), (Way::Tap, said::TAP), (Way::Type, said::TYPE)]
-        .map(|(way, name)| Item::new(way, name))
-        .to_vec();
+    let ways =
+        [(Way::Hold, said::hold()), (Way::Tap, said::tap()), (Way::Type, said::type_label())]
+            .map(|(way, name)| Item::new(way, name))
+            .to_vec();
     view! {
         <section class="refill">
             <rows::Rows timing />
             <read::Next timing />
             <Segment
-                legend=said::HOW
+                legend=said::how()
                 items=ways
                 value=Signal::derive(move || Some(timing.way.get()))
                 on_choose=move |way| timing.choose(way)

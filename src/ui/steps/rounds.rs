@@ -186,7 +186,7 @@ fn AfterRound(
         <Pair>
             <QuietButton on_press=move |()| {
                 step.handing.set(Some(Handing::Flags));
-            }>{said::FLAGS}</QuietButton>
+            }>{said::flags()}</QuietButton>
             <QuietButton on_press=move |()| {
                 if let Some((entry, Act::Finish)) = last_act(&untrack(|| here.held())) {
                     strike(here, entry);

@@ -106,9 +106,9 @@ fn Flags(draft: Draft) -> impl IntoView {
     };
     view! {
         <CaseScreen step=Step::Situation fraction=0.2>
-            <Title arrive=true>{said::FLAGS}</Title>
+            <Title arrive=true>{said::flags()}</Title>
             <Tick
-                legend=said::FLAGS
+                legend=said::flags()
                 legend_hidden=true
                 items
                 value=flags
@@ -117,9 +117,9 @@ fn Flags(draft: Draft) -> impl IntoView {
             <Foot slot>
                 <GoButton on_press=next>
                     {move || match flags.read().as_slice() {
-                        [] => said::NO_FLAGS,
-                        [RedFlag::Airway] => said::TO_SHEET,
-                        _ => said::HAND_OVER,
+                        [] => said::no_flags(),
+                        [RedFlag::Airway] => said::to_sheet(),
+                        _ => said::hand_over(),
                     }}
                 </GoButton>
             </Foot>
@@ -150,9 +150,9 @@ fn Skin(draft: Draft) -> impl IntoView {
             fraction=0.5
             back=Callback::new(move |()| part.set(Part::Flags))
         >
-            <Title arrive=true>{said::SKIN}</Title>
+            <Title arrive=true>{said::skin()}</Title>
             <Tick
-                legend=said::SKIN
+                legend=said::skin()
                 legend_hidden=true
                 items
                 value=signs
@@ -163,10 +163,10 @@ fn Skin(draft: Draft) -> impl IntoView {
             <Foot slot>
                 <GoButton on_press=next why_not>
                     {move || match triage.read().outcome {
-                        Outcome::Urgent(_) => said::URGENT,
-                        Outcome::NotFor(_) => said::SEE_WHY,
-                        _ if signs.read().is_empty() => said::NO_SIGNS,
-                        _ => said::ON,
+                        Outcome::Urgent(_) => said::urgent(),
+                        Outcome::NotFor(_) => said::see_why(),
+                        _ if signs.read().is_empty() => said::no_signs(),
+                        _ => said::on(),
                     }}
                 </GoButton>
             </Foot>
@@ -204,9 +204,9 @@ fn Wanted(draft: Draft) -> impl IntoView {
             fraction=0.8
             back=Callback::new(move |()| part.set(Part::Skin))
         >
-            <Title eyebrow=Some(said::PLANNED.to_owned()) arrive=true>{said::AIM}</Title>
+            <Title eyebrow=Some(said::planned().to_owned()) arrive=true>{said::aim()}</Title>
             <Choice
-                legend=said::AIM
+                legend=said::aim()
                 legend_hidden=true
                 items=aims
                 value=Signal::derive(move || findings.read().aim)
@@ -214,7 +214,7 @@ fn Wanted(draft: Draft) -> impl IntoView {
             />
             <detail::FillerField findings />
             <Tick
-                legend=said::SITE
+                legend=said::site()
                 items=problems
                 value=Signal::derive(move || findings.read().site.clone())
                 on_change=move |change| findings.update(|found| toggle(&mut found.site, change))
@@ -223,8 +223,8 @@ fn Wanted(draft: Draft) -> impl IntoView {
             <Foot slot>
                 <GoButton on_press=next why_not>
                     {move || match triage.read().outcome {
-                        Outcome::NotFor(_) => said::SEE_WHY,
-                        _ => said::ON,
+                        Outcome::NotFor(_) => said::see_why(),
+                        _ => said::on(),
                     }}
                 </GoButton>
             </Foot>
@@ -270,7 +270,7 @@ fn Came(draft: Draft) -> impl IntoView {
         Outcome::HandOver(flags) => {
             flags.iter().map(|flag| words_of::red_flag(*flag)).collect::<Vec<_>>().join("; ")
         }
-        _ => said::WHY.to_owned(),
+        _ => said::why().to_owned(),
     });
     let handing = move || matches!(triage.read().outcome, Outcome::HandOver(_));
     let close = move |()| {
@@ -318,7 +318,7 @@ fn Came(draft: Draft) -> impl IntoView {
                     reasons.get().into_iter().map(|reason| view! { <p>{reason}</p> }).collect_view()
                 }}
             </parts::Verdict>
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <ReasonSheet
                 open=otherwise
                 what=Overridden::Situation
@@ -329,15 +329,15 @@ fn Came(draft: Draft) -> impl IntoView {
                 <GoButton on_press=close>
                     {move || {
                         let others = handing() || !findings.read().signs.is_empty();
-                        if others { said::HANDED_OVER } else { said::CLOSE_CASE }
+                        if others { said::handed_over() } else { said::close_case() }
                     }}
                 </GoButton>
                 <parts::Pair>
                     <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
-                        {said::RECORD}
+                        {said::record()}
                     </QuietButton>
                     <DangerButton on_press=move |()| otherwise.set(true)>
-                        {move || if handing() { said::TREAT_MEANWHILE } else { words::app::OTHERWISE }}
+                        {move || if handing() { said::treat_meanwhile() } else { words::app::otherwise() }}
                     </DangerButton>
                 </parts::Pair>
             </Foot>

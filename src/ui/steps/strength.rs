@@ -49,10 +49,10 @@ fn NotYet() -> impl IntoView {
     let here = use_here();
     view! {
         <CaseScreen step=Step::Strength>
-            <Title arrive=true>{said::NOT_YET}</Title>
-            <Note tone=Tone::Caution>{said::NOT_YET_WHY}</Note>
+            <Title arrive=true>{said::not_yet()}</Title>
+            <Note tone=Tone::Caution>{said::not_yet_why()}</Note>
             <Foot slot>
-                <GoButton on_press=move |()| here.onward()>{said::TO_THEM}</GoButton>
+                <GoButton on_press=move |()| here.onward()>{said::to_them()}</GoButton>
             </Foot>
         </CaseScreen>
     }

@@ -51,10 +51,10 @@ fn NothingToMake() -> impl IntoView {
     let here = use_here();
     view! {
         <CaseScreen step=Step::Syringe>
-            <Title arrive=true>{said::NOTHING_TO_MAKE}</Title>
-            <Note>{said::CHOOSE_FIRST}</Note>
+            <Title arrive=true>{said::nothing_to_make()}</Title>
+            <Note>{said::choose_first()}</Note>
             <Foot slot>
-                <GoButton on_press=move |()| here.to(Step::Strength)>{said::TO_STRENGTH}</GoButton>
+                <GoButton on_press=move |()| here.to(Step::Strength)>{said::to_strength()}</GoButton>
             </Foot>
         </CaseScreen>
     }
@@ -72,7 +72,7 @@ fn Ready(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>) -> impl IntoV
                 <Figure
                     label=said::syringe(place + 1)
                     number=words::numbers::strength(walk.plan.strength())
-                    unit=Some(said::UNITS_PER_ML.to_owned())
+                    unit=Some(said::units_per_ml().to_owned())
                     note=Some(said::contents(*contents))
                 />
             }
@@ -86,16 +86,16 @@ fn Ready(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>) -> impl IntoV
             fraction=1.0
             back=Callback::new(move |()| looking.set(last))
         >
-            <Title arrive=true>{said::ALL_READY}</Title>
+            <Title arrive=true>{said::all_ready()}</Title>
             {syringes}
-            <Note>{said::DISCARD}</Note>
+            <Note>{said::discard()}</Note>
             <unnoted::Unnoted in_hand=true />
-            <QuietButton on_press=move |()| looking.set(last)>{said::LOOK_BACK}</QuietButton>
+            <QuietButton on_press=move |()| looking.set(last)>{said::look_back()}</QuietButton>
             <QuietButton on_press=move |()| {
                 here.to(Step::Strength);
-            }>{said::NOT_WHAT_I_HAVE}</QuietButton>
+            }>{said::not_what_i_have()}</QuietButton>
             <Foot slot>
-                <GoButton on_press=move |()| here.to(Step::Rounds)>{said::TO_ROUNDS}</GoButton>
+                <GoButton on_press=move |()| here.to(Step::Rounds)>{said::to_rounds()}</GoButton>
             </Foot>
         </CaseScreen>
     }

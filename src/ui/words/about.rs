@@ -3,15 +3,19 @@
 use crate::phone::update::Offline;
 use crate::store::persist::{Persistence, Room};
 
-pub const TITLE: &str = "About and cautions";
-pub const WHAT: &str = "What it is";
+words! {
+    pub title = "About and cautions";
+    pub what = "What it is";
+}
 pub const WHAT_WORDS: &[&str] = &[
     "A calculator, a clock and a record for the clinician who injects hyaluronic-acid filler and has \
      to undo it with hyaluronidase: at once when filler blocks a skin artery, or calmly when a \
      correction is to be removed.",
     "It works without a network, and nothing leaves this phone unless you save or share it.",
 ];
-pub const NOT: &str = "What it is not";
+words! {
+    pub not = "What it is not";
+}
 pub const NOT_WORDS: &[&str] = &[
     "It is not a certified medical device, and nobody has approved it as one.",
     "It is no substitute for training, for judgement or for advice from a specialist. It proposes; \
@@ -20,7 +24,9 @@ pub const NOT_WORDS: &[&str] = &[
      Check each one.",
     "It cannot ring while the phone sleeps. Keep the screen on, or set an alarm as well.",
 ];
-pub const CAUTIONS: &str = "Cautions";
+words! {
+    pub cautions = "Cautions";
+}
 pub const CAUTION_WORDS: &[&str] = &[
     "Dissolving filler with hyaluronidase is off label almost everywhere. Follow your local protocol, \
      the product’s label and the law where you work.",
@@ -30,7 +36,9 @@ pub const CAUTION_WORDS: &[&str] = &[
     "Hyaluronidase can cause anaphylaxis. Have adrenaline and help within reach before the first \
      injection.",
 ];
-pub const DATA: &str = "Where the records are";
+words! {
+    pub data = "Where the records are";
+}
 pub const DATA_WORDS: &[&str] = &[
     "On this phone, in this browser, and nowhere else. There is no account and no server.",
     "Without a passcode they are not encrypted, and whoever can unlock this phone can read them. Set \
@@ -43,42 +51,47 @@ pub const DATA_WORDS: &[&str] = &[
      since the other is small: make a backup now and then, on the start screen, under Backup.",
     "Cases carry your clinic’s own reference. Never write a name into them.",
 ];
-pub const STATE: &str = "This phone";
-pub const STORAGE: &str = "Storage";
-pub const ASK: &str = "Ask the browser to keep it";
-pub const ASKED: &str = "The browser did not promise it. Installing the app on the Home Screen often helps; and make a \
-     backup now and then.";
-pub const ROOM: &str = "Room used";
-pub const NO_NETWORK: &str = "Without a network";
-pub const VERSION: &str = "Version";
-pub const BUILD: &str = "A build for development";
-pub const CHECK: &str = "Look for a new version";
-pub const CHECKING: &str = "Looking for a new version";
-pub const FOUND: &str = "A new version was found. It is offered above once it is on the phone.";
-pub const CURRENT: &str = "This is the newest version.";
-pub const UNREACHABLE: &str = "Where the app came from cannot be reached. Nothing was changed.";
-pub const INSTALL: &str = "Put it on the Home Screen";
-pub const INSTALL_WHY: &str =
-    "Do this on a quiet day, with a network. Then it opens like any app, also with none.";
-pub const ANDROID: &str = "Android";
+words! {
+    pub state = "This phone";
+    pub storage = "Storage";
+    pub ask = "Ask the browser to keep it";
+    pub asked = "The browser did not promise it. Installing the app on the Home Screen often helps; and make a \
+         backup now and then.";
+    pub room_label = "Room used";
+    pub no_network = "Without a network";
+    pub version = "Version";
+    pub build = "A build for development";
+    pub check = "Look for a new version";
+    pub checking = "Looking for a new version";
+    pub found = "A new version was found. It is offered above once it is on the phone.";
+    pub current = "This is the newest version.";
+    pub unreachable = "Where the app came from cannot be reached. Nothing was changed.";
+    pub install = "Put it on the Home Screen";
+    pub install_why = "Do this on a quiet day, with a network. Then it opens like any app, also with none.";
+    pub android = "Android";
+}
 pub const ANDROID_STEPS: &[&str] = &[
     "Open this page in the browser and open its menu (three dots).",
     "Press “Install app” or “Add to Home screen”.",
     "Open it once from the Home screen, then once more in flight mode, to see that it starts.",
 ];
-pub const IPHONE: &str = "iPhone and iPad";
+words! {
+    pub iphone = "iPhone and iPad";
+}
 pub const IPHONE_STEPS: &[&str] = &[
     "Open this page in Safari and press the Share button.",
     "Press “Add to Home Screen”. If it is not there, press “More” or scroll down.",
     "If it asks, let it open as a web app.",
     "Open it once from the Home Screen, then once more in flight mode, to see that it starts.",
 ];
-pub const SAVE_WHY: &str = "The file holds every entry of every case as plain text, readable by anyone who has it. Keep it \
-     where patient records belong.";
-pub const NOTHING: &str = "There is no case yet.";
+words! {
+    pub save_why = "The file holds every entry of every case as plain text, readable by anyone who has it. Keep it \
+         where patient records belong.";
+    pub nothing = "There is no case yet.";
+}
 
 /// Whether the browser keeps the records when the phone runs short of room.
-pub const fn persistence(state: Option<Persistence>) -> &'static str {
+pub fn persistence(state: Option<Persistence>) -> &'static str {
     match state {
         None => "Asking the browser",
         Some(Persistence::Granted) => "Kept until you delete it",
@@ -88,7 +101,7 @@ pub const fn persistence(state: Option<Persistence>) -> &'static str {
 }
 
 /// Whether the app starts without a network.
-pub const fn offline(state: Offline) -> &'static str {
+pub fn offline(state: Offline) -> &'static str {
     match state {
         Offline::Unknown => "Not known yet",
         Offline::Ready => "Ready: it starts without one",

@@ -10,7 +10,7 @@ use crate::protocol::adjunct::{
 use crate::protocol::{Basis, source};
 use crate::ui::parts::Finding;
 
-pub const fn adjunct(adjunct: Adjunct) -> &'static str {
+pub fn adjunct(adjunct: Adjunct) -> &'static str {
     match adjunct {
         Adjunct::Warmth => "Warm compress",
         Adjunct::Massage => "Massage",
@@ -26,7 +26,7 @@ pub fn milligrams(amount: Milligrams) -> String {
     format!("{} mg", amount.0)
 }
 
-pub const fn hindrance(hindrance: Hindrance) -> &'static str {
+pub fn hindrance(hindrance: Hindrance) -> &'static str {
     match hindrance {
         Hindrance::Contraindicated => "something speaks against it",
         Hindrance::NotAtHand => "not at hand",
@@ -68,27 +68,28 @@ pub fn act(act: &Act) -> String {
 
 // The page.
 
-pub const TITLE: &str = "Besides the enzyme";
-pub const NOT_INSTEAD: &str =
-    "None of it replaces the enzyme. Pooled cases found no significant effect of any of it.";
-pub const ROW_DETAIL: &str = "Warmth, massage, aspirin and others";
-pub const BACK: &str = "Back to the case";
-pub const GIVEN_NOW: &str = "Given now";
-pub const GIVEN_AGAIN: &str = "Given again now";
-pub const GIVEN_ALL_THE_SAME: &str = "Given all the same";
-pub const STOPPED: &str = "Stopped, taken away";
-pub const DECLINED: &str = "Not wanted";
-pub const NOT_POSSIBLE: &str = "Not possible, because";
-pub const SLIP: &str = "The last was a slip: strike it";
-pub const SAID: &str = "What the sources say";
-pub const SO_FAR: &str = "In this case";
-pub const IN_MIND: &str = "With what is given";
-pub const WOULD_ARISE: &str = "If it is given now";
+words! {
+    pub title = "Besides the enzyme";
+    pub not_instead = "None of it replaces the enzyme. Pooled cases found no significant effect of any of it.";
+    pub row_detail = "Warmth, massage, aspirin and others";
+    pub back = "Back to the case";
+    pub given_now_label = "Given now";
+    pub given_again = "Given again now";
+    pub given_all_the_same = "Given all the same";
+    pub stopped = "Stopped, taken away";
+    pub declined = "Not wanted";
+    pub not_possible = "Not possible, because";
+    pub slip = "The last was a slip: strike it";
+    pub said = "What the sources say";
+    pub so_far = "In this case";
+    pub in_mind = "With what is given";
+    pub would_arise = "If it is given now";
+}
 
 pub const HINDRANCES: [Hindrance; 4] =
     [Hindrance::Contraindicated, Hindrance::NotAtHand, Hindrance::NotAllowed, Hindrance::Other];
 
-pub const fn stance(stance: Stance) -> &'static str {
+pub fn stance(stance: Stance) -> &'static str {
     match stance {
         Stance::For => "Said to help",
         Stance::Named => "Named, where a case asks for it",
@@ -189,8 +190,10 @@ pub fn effect_source() -> String {
 
 // Doses.
 
-pub const DOSE: &str = "Which dose";
-pub const DOSE_MISSING: &str = "Choose the dose first.";
+words! {
+    pub dose = "Which dose";
+    pub dose_missing = "Choose the dose first.";
+}
 
 pub fn regimen(regimen: &Regimen) -> String {
     let first = milligrams(regimen.first);
@@ -222,20 +225,22 @@ pub fn dose_given(amount: Milligrams) -> String {
 
 // Before aspirin.
 
-pub const ASK_TITLE: &str = "Before aspirin";
-pub const ASK_WHY: &str = "What is known from the case is not asked again.";
-pub const ASK_NOW: &str = "Ask the patient now";
-pub const ASK_AGAIN: &str = "Ask again";
-pub const MUST_NOT: &str = "Aspirin must not be given";
-pub const ASK_FIRST: &str = "Not before these are asked";
-pub const PRESCRIBER: &str = "A prescriber weighs it first";
-pub const MAY_BE: &str = "Asked: nothing speaks against it";
-pub const TAKE_NOT_POSSIBLE: &str = "Take down: not possible";
-pub const WEIGHED: &str = "A prescriber has weighed it";
-pub const NOT_WEIGHED: &str = "A prescriber weighs it first: tick it once that is done.";
-pub const WEEKLY: &str = "How much in a week";
-pub const MG: &str = "mg";
-pub const WEEKLY_WRONG: &str = "Type it in milligrams, as in the prescription.";
+words! {
+    pub ask_title = "Before aspirin";
+    pub ask_why = "What is known from the case is not asked again.";
+    pub ask_now = "Ask the patient now";
+    pub ask_again = "Ask again";
+    pub must_not = "Aspirin must not be given";
+    pub ask_first = "Not before these are asked";
+    pub prescriber = "A prescriber weighs it first";
+    pub may_be = "Asked: nothing speaks against it";
+    pub take_not_possible = "Take down: not possible";
+    pub weighed_label = "A prescriber has weighed it";
+    pub not_weighed = "A prescriber weighs it first: tick it once that is done.";
+    pub weekly = "How much in a week";
+    pub mg = "mg";
+    pub weekly_wrong = "Type it in milligrams, as in the prescription.";
+}
 
 pub fn question(concern: Concern) -> String {
     match concern {

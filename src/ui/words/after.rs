@@ -8,16 +8,18 @@ use crate::protocol::perfusion::{AREA_NOISE, AREA_NOISE_BASIS, AREA_NOISE_LEAST}
 use crate::protocol::{Basis, Id, Protocol};
 use crate::ui::parts::Finding;
 
-pub const END: &str = "All back: end the treatment";
-pub const END_HERE: &str = "End here";
-pub const PREPARE_MORE: &str = "Another round";
-pub const LOOK_AGAIN: &str = "Look again";
-pub const UNDO_LOOK: &str = "Undo this look";
-pub const DRAW_AGAIN: &str = "Draw the skin again";
-pub const DRAW_AGAIN_WHY: &str = "Not drawn since this round. Drawn again, its size is compared with the size before; larger asks for more skin.";
+words! {
+    pub end = "All back: end the treatment";
+    pub end_here = "End here";
+    pub prepare_more = "Another round";
+    pub look_again = "Look again";
+    pub undo_look = "Undo this look";
+    pub draw_again = "Draw the skin again";
+    pub draw_again_why = "Not drawn since this round. Drawn again, its size is compared with the size before; larger asks for more skin.";
+}
 
 /// What is proposed, in a word.
-pub const fn proposed(next: Next) -> &'static str {
+pub fn proposed(next: Next) -> &'static str {
     match next {
         Next::Stop => "Proposed: stop",
         Next::Repeat => "Proposed: repeat",
@@ -73,16 +75,18 @@ pub fn early_look(waited: Span, interval: Span) -> String {
 
 // What changed.
 
-pub const SINCE_BEFORE: &str = "Since the look before";
-pub const FIRST_LOOK: &str = "The first look: there is none before it to compare with.";
-/// Said in place of the arrow between before and now.
-pub const NOW: &str = ", now ";
-pub const RULES: &str = "How each is judged";
-pub const RULE_OF_ALL: &str = "In all it is better only if something is better and nothing is worse. The rules lean to the careful side.";
-const OWN_RULE: &str = "This app’s own rule";
+words! {
+    pub since_before = "Since the look before";
+    pub first_look = "The first look: there is none before it to compare with.";
+    /// Said in place of the arrow between before and now.
+    pub now = ", now ";
+    pub rules_label = "How each is judged";
+    pub rule_of_all = "In all it is better only if something is better and nothing is worse. The rules lean to the careful side.";
+    own_rule = "This app’s own rule";
+}
 
 /// A sign that a look knows nothing of.
-pub const fn unseen(aspect: Aspect) -> &'static str {
+pub fn unseen(aspect: Aspect) -> &'static str {
     match aspect {
         Aspect::Refill => "not timed",
         Aspect::Outline => "not told",
@@ -119,7 +123,7 @@ pub fn rules(protocol: &Protocol) -> Vec<Finding> {
         figure: rounds::aspect(aspect).to_owned(),
         setting,
         citation: basis.map(values::citation).unwrap_or_default(),
-        status: basis.map_or(OWN_RULE, values::status).to_owned(),
+        status: basis.map_or(own_rule(), values::status).to_owned(),
     };
     let noise = seconds_named(protocol.refill_noise);
     vec![
@@ -172,21 +176,23 @@ fn colours() -> String {
 
 // How it went so far.
 
-pub const REFILL: &str = "Refill, affected side";
-pub const REFILL_BOTH: &str = "Refill ●, other side ◇";
-pub const PAIN: &str = "Pain";
-pub const AREA_TOLD: &str = "Skin without blood, as told";
-pub const UNITS: &str = "Units in all";
-pub const IN_NUMBERS: &str = "All of it in numbers";
-pub const AT_START: &str = "At the start";
-pub const LOOK: &str = "Look";
-const CROSS: &str = "A cross: looked at, refill not timed.";
-const MARKED: &str = "Numbered lines: the rounds.";
-const SHADED: &str = "Shaded: refill within the limit.";
+words! {
+    pub refill = "Refill, affected side";
+    pub refill_both = "Refill ●, other side ◇";
+    pub pain = "Pain";
+    pub area_told = "Skin without blood, as told";
+    pub units = "Units in all";
+    pub in_numbers = "All of it in numbers";
+    pub at_start = "At the start";
+    pub look_label = "Look";
+    cross = "A cross: looked at, refill not timed.";
+    marked = "Numbered lines: the rounds.";
+    shaded = "Shaded: refill within the limit.";
+}
 
 /// What the marks of the picture are.
 pub fn key(rounds: bool, limit: bool, gaps: bool) -> String {
-    let parts = [rounds.then_some(MARKED), limit.then_some(SHADED), gaps.then_some(CROSS)];
+    let parts = [rounds.then_some(marked()), limit.then_some(shaded()), gaps.then_some(cross())];
     parts.into_iter().flatten().collect::<Vec<_>>().join(" ")
 }
 

@@ -6,7 +6,7 @@ use crate::care::skin_test::{Call, Verdict};
 use crate::protocol::fact::{BEE_SENSITISED, DESENSITISED_POSITIVE, WASP_POSITIVE};
 use crate::protocol::intradermal::{Criterion, Reading, Scheme};
 
-pub const fn answer(answer: Answer) -> &'static str {
+pub fn answer(answer: Answer) -> &'static str {
     match answer {
         Answer::No => "No",
         Answer::Yes => "Yes",
@@ -16,7 +16,7 @@ pub const fn answer(answer: Answer) -> &'static str {
 
 pub const ANSWERS: [Answer; 3] = [Answer::No, Answer::Yes, Answer::Unknown];
 
-pub const fn species(species: Species) -> &'static str {
+pub fn species(species: Species) -> &'static str {
     match species {
         Species::Bovine => "Bovine",
         Species::Ovine => "Ovine",
@@ -28,7 +28,7 @@ pub const fn species(species: Species) -> &'static str {
 pub const SPECIES: [Species; 4] =
     [Species::Bovine, Species::Ovine, Species::Recombinant, Species::Unknown];
 
-pub const fn medicine(medicine: Medicine) -> &'static str {
+pub fn medicine(medicine: Medicine) -> &'static str {
     match medicine {
         Medicine::Salicylates => "Salicylates in large doses, other NSAIDs",
         Medicine::Corticosteroids => "Cortisone, ACTH",
@@ -52,7 +52,7 @@ pub const MEDICINES: [Medicine; 8] = [
     Medicine::Incompatible,
 ];
 
-pub const fn pregnancy(pregnancy: Pregnancy) -> &'static str {
+pub fn pregnancy(pregnancy: Pregnancy) -> &'static str {
     match pregnancy {
         Pregnancy::Neither => "Neither",
         Pregnancy::Pregnant => "Pregnant",
@@ -65,7 +65,7 @@ pub const PREGNANCY: [Pregnancy; 4] =
     [Pregnancy::Neither, Pregnancy::Pregnant, Pregnancy::Breastfeeding, Pregnancy::Unknown];
 
 /// The way in a line.
-pub const fn way(way: Way) -> &'static str {
+pub fn way(way: Way) -> &'static str {
     match way {
         Way::GoOn => "No skin test: go on, ready for a reaction",
         Way::Weigh => "Known reaction: weigh it, with help on the line",
@@ -140,7 +140,7 @@ pub fn caution(caution: Caution) -> String {
     }
 }
 
-pub const fn verdict(verdict: Verdict) -> &'static str {
+pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Positive => "Positive",
         Verdict::Doubtful => "Doubtful: treated as not negative",
@@ -150,7 +150,7 @@ pub const fn verdict(verdict: Verdict) -> &'static str {
     }
 }
 
-pub const fn call(call: Call) -> &'static str {
+pub fn call(call: Call) -> &'static str {
     match call {
         Call::Positive => "positive",
         Call::Negative => "not positive",
@@ -159,7 +159,7 @@ pub const fn call(call: Call) -> &'static str {
     }
 }
 
-pub const fn scheme(scheme: Scheme) -> &'static str {
+pub fn scheme(scheme: Scheme) -> &'static str {
     match scheme {
         Scheme::Eaaci => "EAACI",
         Scheme::Bsaci => "BSACI",

@@ -3,7 +3,7 @@
 use crate::care::anaphylaxis::{Act, Recognised, Sign};
 use crate::protocol::Region;
 
-pub const fn sign(sign: Sign) -> &'static str {
+pub fn sign(sign: Sign) -> &'static str {
     match sign {
         Sign::UpperAirway => "Tongue or throat swollen, hoarse, stridor",
         Sign::Bronchospasm => "Wheeze",
@@ -25,7 +25,7 @@ pub const SIGNS: [Sign; 7] = [
     Sign::Skin,
 ];
 
-pub const fn recognised(recognised: Recognised) -> &'static str {
+pub fn recognised(recognised: Recognised) -> &'static str {
     match recognised {
         Recognised::WithoutSkin => "Anaphylaxis, even without skin signs: adrenaline now",
         Recognised::WithSkin => "Anaphylaxis: adrenaline now",
@@ -33,7 +33,7 @@ pub const fn recognised(recognised: Recognised) -> &'static str {
     }
 }
 
-pub const fn region(region: Region) -> &'static str {
+pub fn region(region: Region) -> &'static str {
     match region {
         Region::Uk => "UK",
         Region::Australia => "Australia, NZ",

@@ -3,13 +3,15 @@
 use crate::case::{Step, Stop};
 use crate::store::{Damaged, Refusal};
 
-pub const NAME: &str = "Freshet";
-pub const ANAPHYLAXIS: &str = "Anaphylaxis";
-pub const BACK: &str = "Back";
-pub const CLOSE: &str = "Close";
+words! {
+    pub name = "Freshet";
+    pub anaphylaxis = "Anaphylaxis";
+    pub back = "Back";
+    pub close = "Close";
+}
 
 /// What forbids to inject now, on the button that would.
-pub const fn stop(stop: Stop) -> &'static str {
+pub fn stop(stop: Stop) -> &'static str {
     match stop {
         Stop::Reaction => {
             "A severe reaction is not over. No more enzyme: finish it on the sheet first."
@@ -22,16 +24,17 @@ pub const fn stop(stop: Stop) -> &'static str {
     }
 }
 
-pub const INJECT_ALL_THE_SAME: &str = "Inject all the same, why";
+words! {
+    pub inject_all_the_same = "Inject all the same, why";
 
-/// Stands where the risk is.
-pub const FOLLOW: &str =
-    "Follow local protocol, the product’s label and licensed practice. You decide; this proposes.";
+    /// Stands where the risk is.
+    pub follow = "Follow local protocol, the product’s label and licensed practice. You decide; this proposes.";
 
-/// Off label, said once on each way.
-pub const OFF_LABEL: &str = "Hyaluronidase for filler is off label.";
+    /// Off label, said once on each way.
+    pub off_label = "Hyaluronidase for filler is off label.";
+}
 
-pub const fn step(step: Step) -> &'static str {
+pub fn step(step: Step) -> &'static str {
     match step {
         Step::Situation => "Situation",
         Step::Allergy => "Allergy",
@@ -62,59 +65,63 @@ pub fn refusal(refusal: &Refusal) -> &'static str {
     }
 }
 
-pub const OTHERWISE: &str = "Do otherwise";
-pub const REASON: &str = "Why, in your words";
-pub const REASON_WANTED: &str = "Write why: it goes into the record.";
-pub const GO_ON_OTHERWISE: &str = "Record it and go on";
+words! {
+    pub otherwise = "Do otherwise";
+    pub reason = "Why, in your words";
+    pub reason_wanted = "Write why: it goes into the record.";
+    pub go_on_otherwise = "Record it and go on";
+}
 
 /// Home.
 pub mod home {
-    pub const TITLE: &str = "Undo filler, safely";
-    pub const NEW: &str = "New case";
-    pub const OPEN: &str = "Open cases";
-    pub const CLOSED: &str = "Closed cases";
-    pub const MORE: &str = "Without a case";
-    pub const SUMS: &str = "Quick sums";
-    pub const SUMS_DETAIL: &str = "Strength, planned dose, dose by area";
-    pub const KIT: &str = "Kit";
-    pub const KIT_DETAIL: &str = "Vials, expiry, and whether it would do for an occlusion";
-    pub const RECORDS: &str = "Records";
-    pub const RECORDS_DETAIL: &str = "Find a case by reference, batch or date; take a file in";
-    pub const REHEARSAL: &str = "Rehearsal";
-    pub const REHEARSAL_DETAIL: &str = "The whole way against a simulated patient";
-    pub const CONTACTS: &str = "Whom to call";
-    pub const CONTACTS_DETAIL: &str = "Emergency number, eyes, hospital, colleague";
-    pub const RINGING: &str = "Will it ring?";
-    pub const RINGING_DETAIL: &str = "What this phone can do when something is due";
-    pub const VALUES: &str = "Clinic values";
-    pub const VALUES_DETAIL: &str = "Every number, its source, your own settings";
-    pub const ABOUT: &str = "About and cautions";
-    pub const ABOUT_DETAIL: &str = "What this is, what it is not, where data lives";
-    pub const NO_NAME: &str = "This browser gives no random numbers, so a case cannot be named.";
+    words! {
+        pub title = "Undo filler, safely";
+        pub new = "New case";
+        pub open = "Open cases";
+        pub closed = "Closed cases";
+        pub more = "Without a case";
+        pub sums = "Quick sums";
+        pub sums_detail = "Strength, planned dose, dose by area";
+        pub kit = "Kit";
+        pub kit_detail = "Vials, expiry, and whether it would do for an occlusion";
+        pub records = "Records";
+        pub records_detail = "Find a case by reference, batch or date; take a file in";
+        pub rehearsal = "Rehearsal";
+        pub rehearsal_detail = "The whole way against a simulated patient";
+        pub contacts = "Whom to call";
+        pub contacts_detail = "Emergency number, eyes, hospital, colleague";
+        pub ringing = "Will it ring?";
+        pub ringing_detail = "What this phone can do when something is due";
+        pub values = "Clinic values";
+        pub values_detail = "Every number, its source, your own settings";
+        pub about = "About and cautions";
+        pub about_detail = "What this is, what it is not, where data lives";
+        pub no_name = "This browser gives no random numbers, so a case cannot be named.";
+    }
 }
 
 /// Storage and the phone.
 pub mod keeping {
-    pub const READING: &str = "Reading the records on this phone";
-    pub const NO_CASE: &str = "No such case on this phone";
-    pub const NO_CASE_WHY: &str = "The address names a case that is not here. It may be on another phone or in another browser.";
-    pub const NOT_FETCHED: &str = "The case could not be read";
-    pub const HOME: &str = "To the start";
-    pub const SAVE_FILE: &str = "Save the record as a file";
-    pub const TRY_AGAIN: &str = "Try again";
-    pub const TRY_AGAIN_WHY: &str = "Made room on the phone?";
-    pub const FILE_NAME: &str = "freshet-record.txt";
-    pub const OTHER_TAB: &str =
-        "Freshet is open in another tab, which writes. A tap here takes the writing over.";
-    pub const WRITE_HERE: &str = "Write here instead";
-    pub const UNREAD: &str = "One of the two places that keep the record could not be read: the newest entries may be missing.";
-    pub const NOTHING_READ: &str =
-        "The records could not be read. They are not gone: cases may be missing below.";
-    pub const UPDATE: &str = "A new version is ready.";
-    pub const UPDATE_NOW: &str = "Take it";
-    pub const REPLACED: &str = "A new version took over in another tab.";
-    pub const RELOAD: &str = "Load again";
-    pub const FILE_FAILED: &str = "The browser did not take the file.";
+    words! {
+        pub reading = "Reading the records on this phone";
+        pub no_case = "No such case on this phone";
+        pub no_case_why = "The address names a case that is not here. It may be on another phone or in another browser.";
+        pub not_fetched_label = "The case could not be read";
+        pub home = "To the start";
+        pub save_file = "Save the record as a file";
+        pub try_again = "Try again";
+        pub try_again_why = "Made room on the phone?";
+        pub file_name = "freshet-record.txt";
+        pub other_tab = "Freshet is open in another tab, which writes. A tap here takes the writing over.";
+        pub write_here = "Write here instead";
+        pub unread = "One of the two places that keep the record could not be read: the newest entries may be missing.";
+        pub nothing_read = "The records could not be read. They are not gone: cases may be missing below.";
+        pub update = "A new version is ready.";
+        pub update_now = "Take it";
+        pub replaced = "A new version took over in another tab.";
+        pub reload = "Load again";
+        pub file_failed = "The browser did not take the file.";
+    }
 }
 
 /// A case in the archive that could not be read.
@@ -197,36 +204,38 @@ pub fn jumped(back: bool, span: crate::measure::Span) -> String {
 
 /// Step 1.
 pub mod situation {
-    pub const FLAGS: &str = "Any of these now?";
-    pub const NO_FLAGS: &str = "None of these";
-    pub const TO_SHEET: &str = "To the anaphylaxis sheet";
-    pub const HAND_OVER: &str = "Hand over";
-    pub const SKIN: &str = "What does the skin show?";
-    pub const URGENT: &str = "Urgent: blocked artery";
-    pub const NO_SIGNS: &str = "None: planned work";
-    pub const ON: &str = "Go on";
-    pub const SEE_WHY: &str = "See why not";
-    pub const PLANNED: &str = "Planned work";
-    pub const AIM: &str = "How much is to go?";
-    pub const SITE: &str = "At the site, if any";
-    pub const WHY: &str = "The reasons";
-    pub const HANDED_OVER: &str = "Handed over: close the case";
-    pub const CLOSE_CASE: &str = "Close the case";
-    pub const RECORD: &str = "Record";
-    pub const TREAT_MEANWHILE: &str = "Treat meanwhile";
-    pub const MORE: &str = "Onset, refill, patient, filler";
-    pub const ONSET: &str = "First sign seen";
-    pub const ONSET_NOW: &str = "Just now";
-    pub const FILLER: &str = "The filler is";
-    pub const SEX: &str = "Patient";
-    pub const AGE: &str = "Age";
-    pub const YEARS: &str = "years";
-    pub const REFILL_AFFECTED: &str = "Refill, affected side";
-    pub const REFILL_OPPOSITE: &str = "Refill, other side";
-    pub const SECONDS: &str = "s";
-    pub const LIMITS: &str = "The limits and their sources";
-    pub const WINDOWS: &str = "How late treatment still helped";
-    pub const AGE_BOUNDS: &str = "Between 0 and 120 years.";
+    words! {
+        pub flags = "Any of these now?";
+        pub no_flags = "None of these";
+        pub to_sheet = "To the anaphylaxis sheet";
+        pub hand_over = "Hand over";
+        pub skin = "What does the skin show?";
+        pub urgent = "Urgent: blocked artery";
+        pub no_signs = "None: planned work";
+        pub on = "Go on";
+        pub see_why = "See why not";
+        pub planned = "Planned work";
+        pub aim = "How much is to go?";
+        pub site = "At the site, if any";
+        pub why = "The reasons";
+        pub handed_over = "Handed over: close the case";
+        pub close_case = "Close the case";
+        pub record = "Record";
+        pub treat_meanwhile = "Treat meanwhile";
+        pub more = "Onset, refill, patient, filler";
+        pub onset = "First sign seen";
+        pub onset_now = "Just now";
+        pub filler = "The filler is";
+        pub sex = "Patient";
+        pub age = "Age";
+        pub years = "years";
+        pub refill_affected = "Refill, affected side";
+        pub refill_opposite = "Refill, other side";
+        pub seconds = "s";
+        pub limits = "The limits and their sources";
+        pub windows = "How late treatment still helped";
+        pub age_bounds = "Between 0 and 120 years.";
+    }
 }
 
 /// How to time refill.
@@ -254,69 +263,67 @@ pub fn limit_for(unknown: bool, limit: crate::measure::Span) -> String {
 
 /// Step 2.
 pub mod allergy {
-    pub const NO_TEST: &str = "Urgent: no skin test";
-    pub const READY: &str = "Ready for a reaction?";
+    words! {
+        pub no_test = "Urgent: no skin test";
+        pub ready = "Ready for a reaction?";
+    }
     pub const READINESS: [&str; 3] = [
         "Adrenaline within reach",
         "Somebody can call emergency services",
         "The patient can lie flat",
     ];
-    pub const READY_GO: &str = "Ready: go on";
-    pub const UNREADY: &str = "Not ready";
-    pub const UNREADY_WHY: &str =
-        "Send for adrenaline and for help first, if seconds allow. Going on without is recorded.";
-    pub const READY_TEST: &str = "Ready: place the test";
-    pub const WEIGH: &str = "Weigh it";
-    pub const MORE: &str = "Stings, pregnancy, medicines";
-    pub const PLANNED: &str = "Planned work";
-    pub const ASK: &str = "Ask the patient";
-    pub const NOT_ASKED: &str = "Answer each question; “not known” is an answer too.";
-    pub const ASK_AGAIN: &str = "Ask again";
-    pub const ON: &str = "Go on";
-    pub const WAY: &str = "Allergy";
-    pub const CLOSE: &str = "Close the case";
-    pub const PREVIOUS: &str = "Reacted to hyaluronidase before";
-    pub const BEE: &str = "Allergic to bee stings";
-    pub const WASP: &str = "Allergic to wasp stings";
-    pub const DESENSITISED: &str = "Desensitised against the venom";
-    pub const PREGNANCY: &str = "Pregnant or nursing";
-    pub const MEDICINES: &str = "Medicines that matter";
-    pub const SPECIES: &str = "The enzyme at hand";
-    pub const PLACE: &str = "Inject into the skin";
-    pub const PORTION: &str = "How much";
-    pub const MAKING: &str = "How to make it";
-    pub const LABEL_DOSE: &str = "The US label’s dose";
-    pub const NO_PORTION: &str = "This strength and syringe give no measurable test dose.";
-    pub const BLEB: &str = "Bleb, right after";
-    pub const MM: &str = "mm";
-    pub const WHY_DOSE: &str = "Why this dose";
-    pub const PLACED: &str = "Injected: start the clock";
-    pub const WAIT: &str = "Wait, watch the patient";
-    pub const READ: &str = "Read the test";
-    pub const UNTIL_READ: &str = "Time to the first reading";
-    pub const DUE_SINCE: &str = "Due";
-    pub const WHEAL: &str = "Wheal across";
-    pub const WHEAL_NONE: &str = "0 if there is none.";
-    pub const WHEAL_WANTED: &str = "Type how wide the wheal is, or 0 if there is none.";
-    pub const SEEN: &str = "What is there";
-    pub const FLARE: &str = "Redness round the wheal";
-    pub const ITCH: &str = "Itching";
-    pub const PSEUDOPODS: &str = "A wheal with branches";
-    pub const SYSTEMIC: &str = "Signs elsewhere: hives, breath, faint";
-    pub const GUIDELINES: &str = "What each guideline says now";
-    pub const REDNESS: &str = "Redness alone is not positive. A doubtful look is not negative.";
-    pub const TEST: &str = "Skin test";
-    pub const TOO_LATE: &str =
-        "The first look came too late: a reaction may have come and gone. Repeat the test.";
-    pub const POSITIVE_MEANS: &str =
-        "The case is closed to hyaluronidase. Watch the patient; refer to an allergist.";
-    pub const DOUBTFUL_MEANS: &str =
-        "A doubtful test is not a negative one. Look again later, or refer to an allergist.";
-    pub const NEGATIVE_MEANS: &str =
-        "No guideline calls this look positive. A reaction is still possible: stay ready.";
-    pub const DELAYED: &str =
-        "Some guidelines read once more after a day or days: tell the patient what to look for.";
-    pub const LOOK_AGAIN: &str = "Look again";
+    words! {
+        pub ready_go = "Ready: go on";
+        pub unready = "Not ready";
+        pub unready_why = "Send for adrenaline and for help first, if seconds allow. Going on without is recorded.";
+        pub ready_test = "Ready: place the test";
+        pub weigh = "Weigh it";
+        pub more = "Stings, pregnancy, medicines";
+        pub planned = "Planned work";
+        pub ask = "Ask the patient";
+        pub not_asked = "Answer each question; “not known” is an answer too.";
+        pub ask_again = "Ask again";
+        pub on = "Go on";
+        pub way = "Allergy";
+        pub close = "Close the case";
+        pub previous = "Reacted to hyaluronidase before";
+        pub bee = "Allergic to bee stings";
+        pub wasp = "Allergic to wasp stings";
+        pub desensitised = "Desensitised against the venom";
+        pub pregnancy = "Pregnant or nursing";
+        pub medicines = "Medicines that matter";
+        pub species = "The enzyme at hand";
+        pub place_label = "Inject into the skin";
+        pub portion = "How much";
+        pub making = "How to make it";
+        pub label_dose = "The US label’s dose";
+        pub no_portion = "This strength and syringe give no measurable test dose.";
+        pub bleb_label = "Bleb, right after";
+        pub mm = "mm";
+        pub why_dose = "Why this dose";
+        pub placed = "Injected: start the clock";
+        pub wait = "Wait, watch the patient";
+        pub read = "Read the test";
+        pub until_read = "Time to the first reading";
+        pub due_since = "Due";
+        pub wheal = "Wheal across";
+        pub wheal_none = "0 if there is none.";
+        pub wheal_wanted = "Type how wide the wheal is, or 0 if there is none.";
+        pub seen = "What is there";
+        pub flare = "Redness round the wheal";
+        pub itch = "Itching";
+        pub pseudopods = "A wheal with branches";
+        pub systemic = "Signs elsewhere: hives, breath, faint";
+        pub guidelines = "What each guideline says now";
+        pub redness = "Redness alone is not positive. A doubtful look is not negative.";
+        pub test = "Skin test";
+        pub too_late = "The first look came too late: a reaction may have come and gone. Repeat the test.";
+        pub positive_means = "The case is closed to hyaluronidase. Watch the patient; refer to an allergist.";
+        pub doubtful_means = "A doubtful test is not a negative one. Look again later, or refer to an allergist.";
+        pub negative_means = "No guideline calls this look positive. A reaction is still possible: stay ready.";
+        pub delayed = "Some guidelines read once more after a day or days: tell the patient what to look for.";
+        pub look_again = "Look again";
+    }
 }
 
 /// What the skin test is drawn from.

@@ -14,69 +14,68 @@ use crate::ui::desk::{Progress, Taken};
 use crate::ui::pages::backup::{Made, NotMade};
 use crate::ui::pages::taking::Unfit;
 
-pub const TITLE: &str = "Backup";
-pub const HOME_DETAIL: &str =
-    "Every case and photo in one sealed file; a new phone filled from one";
+words! {
+    pub title = "Backup";
+    pub home_detail = "Every case and photo in one sealed file; a new phone filled from one";
 
-pub const WHY: &str = "One file with every case and photo, the kit and the clinic’s values. It is \
-sealed: only its passphrase opens it, here or on another phone.";
-pub const PASSPHRASE: &str = "Passphrase";
-pub const AGAIN: &str = "The same again";
-pub const FINAL_HEADING: &str = "A forgotten passphrase is final";
-pub const FINAL: &str = "Nobody can open the file without it: not you, not us. Write it down, and keep \
-it apart from the file. It is not the passcode of this phone.";
-pub const DIFFERS: &str = "The two are not the same.";
-pub const MAKE: &str = "Make a backup";
-pub const SEALING: &str = "Sealing. This takes some seconds: keep the app open.";
+    pub why = "One file with every case and photo, the kit and the clinic’s values. It is \
+    sealed: only its passphrase opens it, here or on another phone.";
+    pub passphrase = "Passphrase";
+    pub again = "The same again";
+    pub final_heading = "A forgotten passphrase is final";
+    pub final_label = "Nobody can open the file without it: not you, not us. Write it down, and keep \
+    it apart from the file. It is not the passcode of this phone.";
+    pub differs = "The two are not the same.";
+    pub make = "Make a backup";
+    pub sealing = "Sealing. This takes some seconds: keep the app open.";
 
-pub const MADE: &str = "The backup is ready";
-pub const NOWHERE_YET: &str = "It is kept nowhere yet.";
-pub const WHERE: &str = "Put it where patient records belong, on something that is not this phone: what \
-takes the phone must not take its backup.";
-pub const SAVE: &str = "Save the file";
-pub const SEND: &str = "Send it to another app";
-pub const DONE: &str = "Done";
-/// No kind of its own is registered for files of this form.
-pub const KIND: &str = "application/octet-stream";
+    pub made_label = "The backup is ready";
+    pub nowhere_yet = "It is kept nowhere yet.";
+    pub where_label = "Put it where patient records belong, on something that is not this phone: what \
+    takes the phone must not take its backup.";
+    pub save = "Save the file";
+    pub send = "Send it to another app";
+    pub done = "Done";
+    /// No kind of its own is registered for files of this form.
+    pub kind = "application/octet-stream";
 
-pub const RESTORE: &str = "Restore";
-pub const RESTORE_FROM: &str = "Restore from a backup";
-pub const RESTORE_WHY: &str = "On a new phone, or after cases were lost. You see what is in it first; \
-nothing here is changed or replaced.";
-pub const EMPTY: &str = "Nothing is on this phone yet that could be saved.";
-pub const ONCE_MORE: &str = "The file is one that this app made on another phone, or on this one \
-before. Its passphrase is asked for next.";
+    pub restore = "Restore";
+    pub restore_from = "Restore from a backup";
+    pub restore_why = "On a new phone, or after cases were lost. You see what is in it first; \
+    nothing here is changed or replaced.";
+    pub empty = "Nothing is on this phone yet that could be saved.";
+    pub once_more = "The file is one that this app made on another phone, or on this one \
+    before. Its passphrase is asked for next.";
 
-pub const SEALED: &str = "This backup is sealed";
-pub const SEALED_WHY: &str =
-    "Type its passphrase. You see what is in it before anything is taken in.";
-pub const TYPE_FIRST: &str = "Type the passphrase.";
-pub const OPEN: &str = "Open it";
-pub const OPENING: &str = "Opening. This takes some seconds.";
-pub const WRONG: &str = "It does not open with this passphrase. Capitals and spaces count. A file that \
-was changed does not open either.";
-pub const PREVIEW: &str = "What is in this backup";
-pub const NOTHING_REPLACED: &str =
-    "Only what is not on this phone is added. Nothing here is changed or replaced.";
-pub const DIFFER_HEADING: &str = "Two ways of one case";
-pub const TAKE: &str = "Restore";
-pub const PARTLY: &str = "Not all of it was restored";
-pub const GO_ON_AGAIN: &str = "Nothing is half: each case is here as it was or as in the file. Choose \
-the file again to go on with the rest.";
-pub const CHOOSE_AGAIN: &str = "Choose the file again";
-pub const LATER: &str = "Later";
+    pub sealed_label = "This backup is sealed";
+    pub sealed_why = "Type its passphrase. You see what is in it before anything is taken in.";
+    pub type_first = "Type the passphrase.";
+    pub open = "Open it";
+    pub opening = "Opening. This takes some seconds.";
+    pub wrong = "It does not open with this passphrase. Capitals and spaces count. A file that \
+    was changed does not open either.";
+    pub preview = "What is in this backup";
+    pub nothing_replaced = "Only what is not on this phone is added. Nothing here is changed or replaced.";
+    pub differ_heading = "Two ways of one case";
+    pub take = "Restore";
+    pub partly = "Not all of it was restored";
+    pub go_on_again = "Nothing is half: each case is here as it was or as in the file. Choose \
+    the file again to go on with the rest.";
+    pub choose_again = "Choose the file again";
+    pub later = "Later";
 
-/// What a backup says of itself to whoever unpacks it.
-pub const EXPLAINS: &str = "\
-This is a backup of the app Freshet.
+    /// What a backup says of itself to whoever unpacks it.
+    pub explains = "\
+    This is a backup of the app Freshet.
 
-records.txt holds every case as it was recorded: one entry a line, each with its SHA-256 before it, and
-within it that of the entry before. photos/ holds each photo under the SHA-256 of its bytes.
-damaged.txt, if there is one, holds lines of cases that were not whole on the phone.
+    records.txt holds every case as it was recorded: one entry a line, each with its SHA-256 before it, and
+    within it that of the entry before. photos/ holds each photo under the SHA-256 of its bytes.
+    damaged.txt, if there is one, holds lines of cases that were not whole on the phone.
 
-The app takes the whole file in again: Backup, Restore. Any program that opens age files under a
-passphrase, and then tar archives, opens it too.
-";
+    The app takes the whole file in again: Backup, Restore. Any program that opens age files under a
+    passphrase, and then tar archives, opens it too.
+    ";
+}
 
 /// What a good passphrase is.
 pub fn good() -> String {
@@ -263,7 +262,7 @@ fn unread(why: &BackupError) -> String {
     }
 }
 
-const fn sealed(why: AgeError) -> &'static str {
+fn sealed(why: AgeError) -> &'static str {
     match why {
         AgeError::NotAge => "Its head is cut or damaged, so it cannot be opened.",
         AgeError::NotByPassphrase => {
@@ -276,7 +275,7 @@ const fn sealed(why: AgeError) -> &'static str {
             "Opening it takes more memory than this phone gives now. Close other apps and tabs, then \
              try again."
         }
-        AgeError::Wrong => WRONG,
+        AgeError::Wrong => wrong(),
         AgeError::Altered => {
             "The passphrase is right, but the file is cut or changed after its head. Save or send \
              it again."

@@ -4,30 +4,31 @@ use crate::case::{Contact, NoNumber, Number, Role};
 use crate::protocol::Region;
 use crate::protocol::emergency::{BASIS, Country, Proposed, numbers};
 
-/// In a rehearsal.
-pub const NOT_DIALLED: &str = "Rehearsal: nothing is dialled";
-pub const NO_NUMBER: &str = "000000";
+words! {
+    /// In a rehearsal.
+    pub not_dialled = "Rehearsal: nothing is dialled";
+    pub no_number_label = "000000";
 
-pub const TITLE: &str = "Whom to call";
-pub const WHY: &str =
-    "One tap then calls from the sheets. Call each number once to see that it is right.";
-pub const NAME_THEM: &str = "None set. Tap to set one";
-pub const NONE: &str = "None set";
-pub const ALSO: &str = "Not confirmed yet";
-pub const ADD: &str = "Add";
-pub const CHANGE: &str = "Change";
-pub const NAME: &str = "Name";
-pub const NAME_HINT: &str = "Who answers there. May stay empty. No patient’s name.";
-pub const NUMBER: &str = "Number";
-pub const NUMBER_HINT: &str = "As you dial it here, with its area code.";
-pub const ROLE: &str = "Called for";
-pub const SAVE: &str = "Save";
-pub const REMOVE: &str = "Remove";
-pub const REMOVED: &str = "Removed.";
-pub const SAVED: &str = "Saved.";
-pub const MEND: &str = "Put the number right first.";
+    pub title = "Whom to call";
+    pub why = "One tap then calls from the sheets. Call each number once to see that it is right.";
+    pub name_them = "None set. Tap to set one";
+    pub none = "None set";
+    pub also = "Not confirmed yet";
+    pub add_label = "Add";
+    pub change_label = "Change";
+    pub name = "Name";
+    pub name_hint = "Who answers there. May stay empty. No patient’s name.";
+    pub number = "Number";
+    pub number_hint = "As you dial it here, with its area code.";
+    pub role_label = "Called for";
+    pub save = "Save";
+    pub remove = "Remove";
+    pub removed = "Removed.";
+    pub saved = "Saved.";
+    pub mend = "Put the number right first.";
+}
 
-pub const fn role(role: Role) -> &'static str {
+pub fn role(role: Role) -> &'static str {
     match role {
         Role::Emergency => "Emergency number",
         Role::Eyes => "Eye department",
@@ -38,7 +39,7 @@ pub const fn role(role: Role) -> &'static str {
 }
 
 /// What each is for.
-pub const fn purpose(role: Role) -> &'static str {
+pub fn purpose(role: Role) -> &'static str {
     match role {
         Role::Emergency => "For sight, stroke, a severe reaction",
         Role::Eyes => "For any change of sight, at once",
@@ -49,7 +50,7 @@ pub const fn purpose(role: Role) -> &'static str {
 }
 
 /// On the row that dials.
-pub const fn call(role: Role) -> &'static str {
+pub fn call(role: Role) -> &'static str {
     match role {
         Role::Emergency => "Call emergency",
         Role::Eyes => "Call eye department",
@@ -60,7 +61,7 @@ pub const fn call(role: Role) -> &'static str {
 }
 
 /// In place of it, where nobody is named.
-pub const fn nobody(role: Role) -> &'static str {
+pub fn nobody(role: Role) -> &'static str {
     match role {
         Role::Emergency => "No emergency number yet",
         Role::Eyes => "No eye department yet",
@@ -70,7 +71,7 @@ pub const fn nobody(role: Role) -> &'static str {
     }
 }
 
-const fn country(country: Country) -> &'static str {
+fn country(country: Country) -> &'static str {
     match country {
         Country::Uk => "UK",
         Country::Australia => "Australia",
@@ -123,12 +124,12 @@ pub fn begun(contact: &Contact) -> String {
 
 /// The name of the button beside a contact.
 pub fn change(contact: &Contact) -> String {
-    format!("{CHANGE} {}", line(contact))
+    format!("{change_label} {}", line(contact), change_label = change_label())
 }
 
 /// The name of the button that adds one.
 pub fn add(what: Role) -> String {
-    format!("{ADD}: {}", role(what).to_lowercase())
+    format!("{add_label}: {}", role(what).to_lowercase(), add_label = add_label())
 }
 
 /// How long a name may be.

@@ -3,27 +3,29 @@
 use super::{numbers, situation, time};
 use crate::rehearsal::{Debrief, Figure, Finding, Outcome, Verdict, What};
 
-pub const TITLE: &str = "Looking back";
-pub const AGAIN: &str = "Rehearse again";
-pub const TIMES: &str = "How long it took";
-pub const GIVEN: &str = "What was given";
-pub const DONE_WELL: &str = "As it should be";
-pub const CAN_BE_BETTER: &str = "Can be better";
-pub const DANGEROUS: &str = "Can harm a patient";
-pub const UNKEPT: &str = "This debrief could not be kept on the phone";
+words! {
+    pub title = "Looking back";
+    pub again = "Rehearse again";
+    pub times = "How long it took";
+    pub given = "What was given";
+    pub done_well = "As it should be";
+    pub can_be_better = "Can be better";
+    pub dangerous = "Can harm a patient";
+    pub unkept = "This debrief could not be kept on the phone";
 
-pub const UNTIL_RECOGNISED: &str = "Until taken for urgent";
-pub const UNTIL_FIRST_UNIT: &str = "Until the first unit";
-pub const UNTIL_ADRENALINE: &str = "Sign to adrenaline";
-pub const UNTIL_HANDED_OVER: &str = "Sign to help called";
-pub const UNTIL_PERFUSED: &str = "Until blood was back";
-pub const NOT_DONE: &str = "not done";
-pub const ROUNDS: &str = "Rounds";
-pub const IN_ALL: &str = "In all";
-pub const UNITS: &str = "units";
-pub const EACH_ROUND: &str = "In a round";
-pub const PER_CM2: &str = "On each cm², fewest";
-pub const REACHED: &str = "Skin reached";
+    pub until_recognised = "Until taken for urgent";
+    pub until_first_unit = "Until the first unit";
+    pub until_adrenaline = "Sign to adrenaline";
+    pub until_handed_over = "Sign to help called";
+    pub until_perfused = "Until blood was back";
+    pub not_done = "not done";
+    pub rounds = "Rounds";
+    pub in_all = "In all";
+    pub units = "units";
+    pub each_round_label = "In a round";
+    pub per_cm2 = "On each cm², fewest";
+    pub reached = "Skin reached";
+}
 
 pub fn outcome(outcome: Outcome) -> String {
     match outcome {
@@ -70,11 +72,11 @@ pub fn overdue(debrief: &Debrief) -> Option<String> {
     })
 }
 
-pub const fn verdict(verdict: Verdict) -> &'static str {
+pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
-        Verdict::Good => DONE_WELL,
-        Verdict::Improve => CAN_BE_BETTER,
-        Verdict::Dangerous => DANGEROUS,
+        Verdict::Good => done_well(),
+        Verdict::Improve => can_be_better(),
+        Verdict::Dangerous => dangerous(),
     }
 }
 
@@ -90,7 +92,7 @@ pub fn finding(found: &Finding) -> String {
     }
 }
 
-const fn is_nothing(figure: Figure) -> bool {
+fn is_nothing(figure: Figure) -> bool {
     match figure {
         Figure::Span(span) => span.as_millis() == 0,
         Figure::Count(count) => count == 0,
@@ -112,7 +114,7 @@ fn figure(figure: Figure) -> String {
 
 /// What a finding is about; `told` is whether there is a figure, as of something that happened.
 #[expect(clippy::too_many_lines, reason = "two lines for each finding")]
-const fn what(what: What, good: bool, told: bool) -> &'static str {
+fn what(what: What, good: bool, told: bool) -> &'static str {
     match (what, good) {
         (What::Recognised, true) => "Taken for urgent after",
         (What::Recognised, false) => {

@@ -11,7 +11,7 @@ use crate::protocol::{barrel, potency};
 use crate::ui::parts::Finding;
 
 /// A diluent in a word, as an order names it.
-pub const fn diluent_short(diluent: Diluent) -> &'static str {
+pub fn diluent_short(diluent: Diluent) -> &'static str {
     match diluent {
         Diluent::Saline | Diluent::BacteriostaticSaline => "saline",
         Diluent::Water => "water",
@@ -50,8 +50,10 @@ pub fn diluent_caution(diluent: Diluent) -> Option<String> {
     }
 }
 
-pub const STOCK: &str = "From the vial";
-pub const MIXED: &str = "Mixed";
+words! {
+    pub stock = "From the vial";
+    pub mixed = "Mixed";
+}
 
 /// A way in a few words.
 pub fn method(method: &Method) -> String {
@@ -77,7 +79,7 @@ pub fn method(method: &Method) -> String {
 }
 
 /// What speaks for a way.
-pub const fn reason(reason: Reason) -> &'static str {
+pub fn reason(reason: Reason) -> &'static str {
     match reason {
         Reason::OnlyWay => "the only way",
         Reason::ExactStrength => "exact strength",
@@ -197,8 +199,10 @@ pub fn causes(expected: &Expected, target: Strength) -> Vec<Finding> {
     causes
 }
 
-pub const EXPECTED: &str = "Expected";
-pub const WHY_EXPECTED: &str = "Why a range";
+words! {
+    pub expected = "Expected";
+    pub why_expected = "Why a range";
+}
 
 /// Why an ask cannot be met, with the nearest.
 pub fn impossible(impossible: Impossible) -> String {

@@ -4,7 +4,9 @@ use super::numbers;
 use super::time;
 use crate::measure::Span;
 use crate::record::note::Local;
+use crate::ui::language::{spoken, within};
 use std::fmt::Write;
+use tr::tr;
 
 /// A line of a part.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -69,17 +71,20 @@ pub struct Document {
 /// Where something is to be written by hand, in a text.
 const DOTS: &str = "______________________________";
 
-pub const NOT_RECORDED: &str = "Not recorded";
-pub const NOT_NOTED: &str = "not noted";
+words! {
+    pub not_recorded = "Not recorded";
+    pub not_noted = "not noted";
+    struck_before = "Struck out";
+}
 
 /// What a box says to those who cannot see it.
-pub const fn ticked(ticked: bool) -> &'static str {
-    if ticked { "ticked" } else { "not ticked" }
+pub fn ticked(ticked: bool) -> &'static str {
+    spoken(if ticked { "ticked" } else { "not ticked" })
 }
 
 /// Behind an entry that was struck out.
 pub fn struck_out(when: &str) -> String {
-    format!("Struck out {when}")
+    tr!("Struck out {when}", when)
 }
 
 /// A field of a document.
@@ -89,7 +94,7 @@ pub fn field(label: &str, value: impl Into<String>) -> Line {
 
 /// A field, or that it was not recorded.
 pub fn known(label: &str, value: Option<String>) -> Line {
-    field(label, value.unwrap_or_else(|| NOT_RECORDED.to_owned()))
+    field(label, value.unwrap_or_else(|| not_recorded().to_owned()))
 }
 
 /// A sentence of a document.
@@ -148,12 +153,17 @@ impl Line {
             }
             Self::Call(name, number) => writeln!(text, "- {name}: {number}"),
             Self::Struck(said, struck) => {
-                writeln!(text, "- [STRUCK OUT] {said} [{}]", struck_out(struck))
+                writeln!(
+                    text,
+                    "- [{}] {said} [{}]",
+                    struck_before().to_uppercase(),
+                    struck_out(struck)
+                )
             }
             Self::Table(head, rows) => {
                 for row in rows {
                     let cells = head.iter().zip(row).enumerate().map(|(column, (head, cell))| {
-                        if column == 0 { cell.clone() } else { format!("{}: {cell}", lower(head)) }
+                        if column == 0 { cell.clone() } else { format!("{}: {cell}", within(head)) }
                     });
                     let _ = writeln!(text, "- {}", cells.collect::<Vec<_>>().join("; "));
                 }
@@ -161,12 +171,6 @@ impl Line {
             }
         };
     }
-}
-
-/// The same, beginning small, for the middle of a line.
-pub fn lower(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// Holds a text to the one kept under this name in `tests/papers`, which somebody read as a reader

@@ -11,42 +11,43 @@ use crate::phone::clock;
 use crate::protocol::source;
 use crate::ui::parts::CalendarWords;
 
-pub const TITLE: &str = "Follow-up";
-pub const TO_FOLLOW_UP: &str = "Follow-up";
-pub const DETAIL: &str = "When the patient is seen again, and what was found";
-pub const SEE_NOW: &str = "See the patient now";
-pub const AGREE: &str = "Agree on the next review";
-pub const CHANGE_DAY: &str = "Change the day";
-pub const CLOSE: &str = "Close the case";
-pub const TREAT: &str = "Treat again now";
-pub const RECORD: &str = "Record";
-pub const HAND_OVER_DETAIL: &str =
-    "To a specialist or a hospital: why, whom to call, and closing the case";
-pub const NONE_DUE: &str = "No review follows by rule.";
-pub const LAST: &str = "Last review";
-pub const SINCE: &str = "Since the look before";
-pub const CAME: &str = "How is it now?";
-pub const HOW_SEEN: &str = "Seen";
-pub const SEEN_MISSING: &str = "Say how the patient was seen.";
-pub const DAMAGE: &str = "What the skin came to, if anything";
-pub const CORRECTED: &str = "The correction";
-pub const CORRECTED_MISSING: &str = "Say what became of the correction.";
-pub const KEEP: &str = "Record the review";
-pub const WHEN: &str = "When is the next review?";
-pub const EARLIER_DAY: &str = "A day earlier";
-pub const LATER_DAY: &str = "A day later";
-pub const EARLIER_HOUR: &str = "An hour earlier";
-pub const LATER_HOUR: &str = "An hour later";
-pub const AGREED: &str = "Agreed with the patient";
-pub const AT: &str = "At";
-pub const AWAY: &str = "From now";
-const PASSED: &str = "past";
-pub const PAST: &str = "That moment is past.";
+words! {
+    pub title = "Follow-up";
+    pub to_follow_up = "Follow-up";
+    pub detail = "When the patient is seen again, and what was found";
+    pub see_now = "See the patient now";
+    pub agree = "Agree on the next review";
+    pub change_day = "Change the day";
+    pub close = "Close the case";
+    pub treat = "Treat again now";
+    pub record = "Record";
+    pub hand_over_detail = "To a specialist or a hospital: why, whom to call, and closing the case";
+    pub none_due = "No review follows by rule.";
+    pub last = "Last review";
+    pub since = "Since the look before";
+    pub came = "How is it now?";
+    pub how_seen = "Seen";
+    pub seen_missing = "Say how the patient was seen.";
+    pub damage_label = "What the skin came to, if anything";
+    pub corrected_label = "The correction";
+    pub corrected_missing = "Say what became of the correction.";
+    pub keep = "Record the review";
+    pub when = "When is the next review?";
+    pub earlier_day = "A day earlier";
+    pub later_day = "A day later";
+    pub earlier_hour = "An hour earlier";
+    pub later_hour = "An hour later";
+    pub agreed = "Agreed with the patient";
+    pub at = "At";
+    pub away_label = "From now";
+    passed = "past";
+    pub past = "That moment is past.";
 
-pub const CALENDAR_WHY: &str = "The next review as agreed or proposed, and the daily ones proposed after it. No name is in it.";
-pub const CALENDAR_REVIEW: &str = "Freshet: see a patient again";
-pub const CALENDAR_AGREED: &str = "Agreed. Open Freshet.";
-pub const CALENDAR_PROPOSED: &str = "Proposed, not agreed yet. Open Freshet.";
+    pub calendar_why = "The next review as agreed or proposed, and the daily ones proposed after it. No name is in it.";
+    pub calendar_review = "Freshet: see a patient again";
+    pub calendar_agreed = "Agreed. Open Freshet.";
+    pub calendar_proposed = "Proposed, not agreed yet. Open Freshet.";
+}
 /// Putting the reviews into the calendar.
 pub static CALENDAR: CalendarWords = CalendarWords {
     put: "Put the reviews into the phone’s calendar",
@@ -70,14 +71,14 @@ pub const DAMAGES: [Damage; 6] = [
 pub const CORRECTIONS: [Corrected; 3] =
     [Corrected::AsMeant, Corrected::FillerLeft, Corrected::TooMuch];
 
-pub const fn seen(seen: Seen) -> &'static str {
+pub fn seen(seen: Seen) -> &'static str {
     match seen {
         Seen::InPerson => "In person",
         Seen::Remotely => "From afar",
     }
 }
 
-pub const fn damage(damage: Damage) -> &'static str {
+pub fn damage(damage: Damage) -> &'static str {
     match damage {
         Damage::Pustules => "Pustules",
         Damage::Coagulation => "Black and firm skin",
@@ -88,7 +89,7 @@ pub const fn damage(damage: Damage) -> &'static str {
     }
 }
 
-pub const fn corrected(corrected: Corrected) -> &'static str {
+pub fn corrected(corrected: Corrected) -> &'static str {
     match corrected {
         Corrected::AsMeant => "As it was meant",
         Corrected::FillerLeft => "Filler is left that was to go",
@@ -158,7 +159,7 @@ pub fn next(planned: &Planned, now: Moment) -> Next {
 
 /// How far off a moment is.
 pub fn away(at: Moment, now: Moment) -> String {
-    if at <= now { PASSED.to_owned() } else { time::span(at.since(now)) }
+    if at <= now { passed().to_owned() } else { time::span(at.since(now)) }
 }
 
 /// The next review in the row of a case.
@@ -199,7 +200,7 @@ pub fn against(holds: Vec<Holds>) -> String {
 fn holds(holds: Holds) -> String {
     match holds {
         Holds::Flag => "A sign that goes before everything stands.".into(),
-        Holds::Reacting => timeline::REACTING.into(),
+        Holds::Reacting => timeline::reacting().into(),
         Holds::Treating => "The treatment has not ended.".into(),
         Holds::NotSeen => "Nobody has seen the patient since the treatment.".into(),
         Holds::FromAfar => "Seen last from afar: see the patient in person.".into(),

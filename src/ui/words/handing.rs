@@ -11,19 +11,21 @@ use crate::measure::Moment;
 use crate::phone::share::Handed;
 use crate::ui::parts::Finding;
 
-pub const TITLE: &str = "Hand-over";
-pub const READ: &str = "Read this out";
-pub const SHOWN: &str = "Sheet";
-pub const SIGHT: &str = "Sight";
-pub const WHOLE: &str = "Whole case";
-pub const WHY: &str = "Another reason to hand over";
-pub const REASON: &str = "Handed over because";
-pub const NO_NAME: &str = "No patient’s name is in it. Say who it is when you call.";
-pub const SHARE: &str = "Share as text";
-pub const BY_HAND: &str = "This phone neither shares nor copies. Mark the text and copy it:";
-pub const TEXT: &str = "The sheet as text";
-pub const RECORD: &str = "Record";
-pub const SOURCES: &str = "Why this is asked";
+words! {
+    pub title = "Hand-over";
+    pub read = "Read this out";
+    pub shown = "Sheet";
+    pub sight_label = "Sight";
+    pub whole_label = "Whole case";
+    pub why = "Another reason to hand over";
+    pub reason = "Handed over because";
+    pub no_name = "No patient’s name is in it. Say who it is when you call.";
+    pub share = "Share as text";
+    pub by_hand = "This phone neither shares nor copies. Mark the text and copy it:";
+    pub text_label = "The sheet as text";
+    pub record = "Record";
+    pub sources = "Why this is asked";
+}
 
 /// What became of what was handed on; nothing for what was closed, or is told in its own place because
 /// there is something to do about it.
@@ -39,24 +41,26 @@ pub fn became(handed: Handed) -> Option<String> {
     Some(told.to_owned())
 }
 
-/// On every screen that leads to the sheet.
-pub const TO_SHEET: &str = "Read out or share the sheet";
-pub const STANDS: &str = "No look since has cleared it.";
-pub const MISTAKE: &str = "Noted by mistake: take it back";
+words! {
+    /// On every screen that leads to the sheet.
+    pub to_sheet = "Read out or share the sheet";
+    pub stands = "No look since has cleared it.";
+    pub mistake = "Noted by mistake: take it back";
 
-pub const SITUATION: &str = "Situation";
-pub const BACKGROUND: &str = "Background";
-pub const ASSESSMENT: &str = "Assessment";
-pub const RECOMMENDATION: &str = "Recommendation";
+    pub situation = "Situation";
+    pub background = "Background";
+    pub assessment = "Assessment";
+    pub recommendation = "Recommendation";
 
-/// What no sheet can know.
-const EYE: &str = "Say what the eye still sees.";
+    /// What no sheet can know.
+    eye = "Say what the eye still sees.";
+}
 
 /// A part of a sheet: its name, and its sentences.
 pub type Part = (&'static str, Vec<String>);
 
 /// What is asked, as it is said.
-pub const fn ask(ask: Ask) -> &'static str {
+pub fn ask(ask: Ask) -> &'static str {
     match ask {
         Ask::Ambulance => "Please send an ambulance now.",
         Ask::EyesAtOnce => "Please see the eyes at once: eye department or emergency department.",
@@ -78,10 +82,10 @@ pub const fn ask(ask: Ask) -> &'static str {
 pub fn whole(sheet: &Sheet, now: Moment) -> Vec<Part> {
     let facts = |facts: &[_]| facts.iter().map(|one| fact(one, now)).collect();
     vec![
-        (SITUATION, facts(&sheet.situation)),
-        (BACKGROUND, facts(&sheet.background)),
-        (ASSESSMENT, facts(&sheet.assessment)),
-        (RECOMMENDATION, asks(&sheet.recommendation)),
+        (situation(), facts(&sheet.situation)),
+        (background(), facts(&sheet.background)),
+        (assessment(), facts(&sheet.assessment)),
+        (recommendation(), asks(&sheet.recommendation)),
     ]
 }
 
@@ -117,16 +121,16 @@ pub fn sight(sheet: &SightSheet, now: Moment) -> Vec<Part> {
     });
     background.extend(sheet.adrenaline.iter().map(|dose| fact(dose, now)));
     vec![
-        (SITUATION, situation),
-        (BACKGROUND, background),
-        (ASSESSMENT, vec![EYE.to_owned()]),
-        (RECOMMENDATION, asks(&sheet.asks)),
+        (self::situation(), situation),
+        (self::background(), background),
+        (assessment(), vec![eye().to_owned()]),
+        (recommendation(), asks(&sheet.asks)),
     ]
 }
 
 /// A sheet as one text.
 pub fn text(parts: &[Part], now: Moment) -> String {
-    let mut text = format!("{TITLE}, {}\n", super::time::day_hour(now));
+    let mut text = format!("{title}, {}\n", super::time::day_hour(now), title = title());
     for (name, sentences) in parts {
         text.push('\n');
         text.push_str(name);
@@ -158,11 +162,11 @@ pub fn noted(at: Moment, now: Moment) -> String {
 
 /// The name of the button that takes a sign back.
 pub fn mistaken(flag: crate::care::situation::RedFlag) -> String {
-    format!("{MISTAKE}: {}", situation::red_flag(flag))
+    format!("{mistake}: {}", situation::red_flag(flag), mistake = mistake())
 }
 
 /// The text of a simulated patient, which nobody must take for a real one's.
 pub fn rehearsed(text: &str) -> String {
-    let mark = super::rehearsal::MARK.to_uppercase();
+    let mark = super::rehearsal::mark().to_uppercase();
     format!("{mark}\n{text}\n{mark}")
 }

@@ -6,15 +6,17 @@ use crate::phone::zone::Moved;
 use crate::ui::parts::CalendarWords;
 
 pub use super::round_screens::{
-    ROUNDS, SERVES, SINCE_ONSET, UNITS_SO_FAR, VIALS_LEFT, VIALS_OPENED, rounds,
+    rounds, rounds_label, serves, since_onset, units_so_far, vials_left, vials_opened,
 };
 
-pub const NOT_COUNTED: &str = "not counted";
-pub const COUNT_VIALS: &str = "Count them with the next solution";
-pub const SET_ONSET: &str = "Set it";
-pub const NOT_KNOWN: &str = "–";
-pub const NO_SIZE: &str = "not known";
-pub const SET_SIZE: &str = "Set size and strength";
+words! {
+    pub not_counted = "not counted";
+    pub count_vials = "Count them with the next solution";
+    pub set_onset = "Set it";
+    pub not_known = "–";
+    pub no_size = "not known";
+    pub set_size = "Set size and strength";
+}
 
 /// Which round is over, and at what hour the look is due.
 pub fn eyebrow(round: usize, due: Moment) -> String {
@@ -36,9 +38,11 @@ pub fn moved(moved: Moved) -> String {
 
 // The calendar. Shown on locked screens: nobody is named.
 
-pub const CALENDAR_PRODUCT: &str = "-//Freshet//Freshet//EN";
-pub const CALENDAR_LOOK: &str = "Freshet: look at the skin";
-pub const CALENDAR_NOTES: &str = "Refill on both sides, colour, pain. Open Freshet.";
+words! {
+    pub calendar_product = "-//Freshet//Freshet//EN";
+    pub calendar_look = "Freshet: look at the skin";
+    pub calendar_notes = "Refill on both sides, colour, pain. Open Freshet.";
+}
 /// Putting the looks into the calendar.
 pub static CALENDAR: CalendarWords = CalendarWords {
     put: "Put the next looks into the phone’s calendar",
@@ -61,8 +65,10 @@ pub fn calendar_why(looks: u32) -> String {
 
 // What the phone does.
 
-pub const PHONE: &str = "This phone";
-pub const RING: &str = "Will this phone ring?";
+words! {
+    pub phone = "This phone";
+    pub ring = "Will this phone ring?";
+}
 
 /// So long at least, where nobody noted the onset.
 pub fn more_than(span: Span) -> String {

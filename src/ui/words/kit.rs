@@ -14,65 +14,65 @@ use crate::kit::{Article, Holding, Kind, Place};
 use crate::measure::{Date, Span};
 use crate::ui::parts::CalendarWords;
 
-pub const TITLE: &str = "Kit";
-pub const ADD: &str = "Add to the kit";
-pub const WHERE: &str = "Where";
-pub const EVERYWHERE: &str = "All";
+words! {
+    pub title = "Kit";
+    pub add = "Add to the kit";
+    pub where_label = "Where";
+    pub everywhere = "All";
 
-pub const EMPTY: &str = "Nothing noted yet";
-pub const EMPTY_WHY: &str = "Write down what lies in the clinic and in the bag for home visits: vials, diluent, syringes, \
-     needles, adrenaline, aspirin. Then this page tells whether it would do for an occlusion, and \
-     what runs out.";
-pub const NONE_HERE: &str = "Nothing is booked here. Choose “All” to see the rest.";
+    pub empty = "Nothing noted yet";
+    pub empty_why = "Write down what lies in the clinic and in the bag for home visits: vials, diluent, syringes, \
+         needles, adrenaline, aspirin. Then this page tells whether it would do for an occlusion, and \
+         what runs out.";
+    pub none_here = "Nothing is booked here. Choose “All” to see the rest.";
 
-pub const USED_UP: &str = "Used up";
+    pub used_up = "Used up";
 
-pub const UNDATED_LOT: &str = "Expiry not noted: does not count";
+    pub undated_lot = "Expiry not noted: does not count";
 
-pub const LOT: &str = "Lot";
-pub const COUNT: &str = "Count again";
-pub const COUNT_WHY: &str =
-    "What you count counts from now on, whatever was booked. Opened or broken ones do not count.";
-pub const COUNT_KEEP: &str = "So many lie there";
-pub const MOVE: &str = "Carry to the other place";
-pub const MOVE_KEEP: &str = "Carried";
-pub const NOTHING_THERE: &str = "None is booked at either place.";
-pub const DISCARD: &str = "Throw away";
-pub const DISCARD_WHY: &str = "Why";
-pub const DISCARD_WANTED: &str = "Choose why.";
-pub const DISCARD_KEEP: &str = "Thrown away";
-pub const AMEND: &str = "Put batch or expiry right";
-pub const AMEND_WHY: &str =
-    "For a slip in typing. Another batch is a lot of its own: add it instead.";
-pub const AMEND_KEEP: &str = "So it is printed";
-pub const AMEND_SAME: &str = "It says so already.";
-pub const HOW_MANY: &str = "How many";
-pub const HOW_MANY_WANTED: &str = "Type how many.";
-pub const HISTORY: &str = "What happened to it";
-pub const CASES: &str = "Cases with this batch";
-pub const CASES_DETAIL: &str = "When a batch is recalled, they are sought here";
-pub const ACT: &str = "Entry";
-pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed out, and no longer \
-     counts; what is left is worked out anew.";
-pub const RECEIVED_HINT: &str = "This entry brought the lot in: struck out, the lot is gone from \
-     the kit with all that happened to it. Cases keep what they noted.";
+    pub lot = "Lot";
+    pub count = "Count again";
+    pub count_why = "What you count counts from now on, whatever was booked. Opened or broken ones do not count.";
+    pub count_keep = "So many lie there";
+    pub move_label = "Carry to the other place";
+    pub move_keep = "Carried";
+    pub nothing_there = "None is booked at either place.";
+    pub throw_away = "Throw away";
+    pub discard_why = "Why";
+    pub discard_wanted = "Choose why.";
+    pub discard_keep = "Thrown away";
+    pub amend = "Put batch or expiry right";
+    pub amend_why = "For a slip in typing. Another batch is a lot of its own: add it instead.";
+    pub amend_keep = "So it is printed";
+    pub amend_same = "It says so already.";
+    pub how_many = "How many";
+    pub how_many_wanted = "Type how many.";
+    pub history = "What happened to it";
+    pub cases = "Cases with this batch";
+    pub cases_detail = "When a batch is recalled, they are sought here";
+    pub entry = "Entry";
+    pub strike_hint = "Nothing is deleted. It stays readable, crossed out, and no longer \
+         counts; what is left is worked out anew.";
+    pub received_hint = "This entry brought the lot in: struck out, the lot is gone from \
+         the kit with all that happened to it. Cases keep what they noted.";
 
-pub const RECORD: &str = "The kit’s record";
-pub const RECORD_WHY: &str = "Every entry, with its time. Tap one to see it whole or strike it \
-     out. What cases took stands in their own records.";
-pub const RECORD_NONE: &str = "No entry yet.";
+    pub record = "The kit’s record";
+    pub record_why = "Every entry, with its time. Tap one to see it whole or strike it \
+         out. What cases took stands in their own records.";
+    pub record_none = "No entry yet.";
 
-pub const UNNOTED: &str = "Opened in cases, not noted";
-pub const UNNOTED_WHY: &str = "What a case opened and did not note is not taken off the kit. Note \
-    it there, or count again here.";
+    pub unnoted_label = "Opened in cases, not noted";
+    pub unnoted_why = "What a case opened and did not note is not taken off the kit. Note \
+        it there, or count again here.";
 
-pub const WANTED: &str = "What the clinic wants to hold";
-pub const WANTED_DETAIL: &str = "So that this page tells what is missing";
-pub const WANTED_NONE: &str = "Nobody said";
-pub const WANTED_USUAL: &str = "From the clinic’s values";
-pub const WANTED_HINT: &str = "At both places together. None is a number too: 0.";
-pub const WANTED_KEEP: &str = "Keep it";
-pub const WANTED_SAME: &str = "It is so already.";
+    pub wanted = "What the clinic wants to hold";
+    pub wanted_detail = "So that this page tells what is missing";
+    pub wanted_none = "Nobody said";
+    pub wanted_usual_label = "From the clinic’s values";
+    pub wanted_hint = "At both places together. None is a number too: 0.";
+    pub wanted_keep = "Keep it";
+    pub wanted_same = "It is so already.";
+}
 
 /// Putting expiry dates into the calendar.
 pub static CALENDAR: CalendarWords = CalendarWords {
@@ -85,17 +85,19 @@ pub static CALENDAR: CalendarWords = CalendarWords {
     refused: "The browser did not take the file. Nothing is in the calendar.",
     nothing: "No lot with an expiry to come: nothing to put there.",
 };
-pub const CALENDAR_NOTES: &str = "Open Freshet, look at the kit.";
+words! {
+    pub calendar_notes = "Open Freshet, look at the kit.";
 
-pub const ADDED: &str = "In the kit.";
-pub const COUNTED: &str = "Counted.";
-pub const MOVED: &str = "Carried.";
-pub const DISCARDED: &str = "Noted as thrown away.";
-pub const AMENDED: &str = "Put right.";
-pub const STRUCK: &str = "Struck out.";
-pub const WANTED_KEPT: &str = "Kept.";
+    pub added = "In the kit.";
+    pub counted = "Counted.";
+    pub moved = "Carried.";
+    pub discarded = "Noted as thrown away.";
+    pub amended = "Put right.";
+    pub struck = "Struck out.";
+    pub wanted_kept = "Kept.";
+}
 
-pub const fn place(place: Place) -> &'static str {
+pub fn place(place: Place) -> &'static str {
     match place {
         Place::Clinic => "Clinic",
         Place::Bag => "Bag",
@@ -103,7 +105,7 @@ pub const fn place(place: Place) -> &'static str {
 }
 
 /// In a sentence: "3 in the clinic".
-pub const fn in_place(place: Place) -> &'static str {
+pub fn in_place(place: Place) -> &'static str {
     match place {
         Place::Clinic => "in the clinic",
         Place::Bag => "in the bag",
@@ -111,14 +113,14 @@ pub const fn in_place(place: Place) -> &'static str {
 }
 
 /// Where things are carried to.
-pub const fn into_place(place: Place) -> &'static str {
+pub fn into_place(place: Place) -> &'static str {
     match place {
         Place::Clinic => "To the clinic",
         Place::Bag => "To the bag",
     }
 }
 
-pub const fn kind(kind: Kind) -> &'static str {
+pub fn kind(kind: Kind) -> &'static str {
     match kind {
         Kind::Hyaluronidase => "Hyaluronidase",
         Kind::Diluent => "Diluent",

@@ -6,54 +6,55 @@ use crate::seal::RingError;
 use crate::store::gate::GateError;
 use crate::store::habits::Patience;
 
-pub const TITLE: &str = "Passcode";
-pub const HOME_DETAIL: &str = "Seal the records on this phone";
-pub const HOME_SET: &str = "Set: the records are sealed";
+words! {
+    pub title = "Passcode";
+    pub home_detail = "Seal the records on this phone";
+    pub home_set = "Set: the records are sealed";
 
-pub const LOCKED: &str = "Locked";
-pub const LOCKED_WHY: &str =
-    "Records are sealed. A new case, Anaphylaxis, Quick sums and Rehearsal need no passcode.";
-pub const LOCKED_CASE: &str = "This case is sealed";
-pub const LOCKED_PAGE: &str = "This is sealed";
-pub const BEGIN: &str = "New case without it";
-pub const BEGIN_WHY: &str = "A patient is waiting? Begin a new case: it is sealed too, and joins the \
-records when you unlock.";
+    pub locked = "Locked";
+    pub locked_why = "Records are sealed. A new case, Anaphylaxis, Quick sums and Rehearsal need no passcode.";
+    pub locked_case = "This case is sealed";
+    pub locked_page = "This is sealed";
+    pub begin = "New case without it";
+    pub begin_why = "A patient is waiting? Begin a new case: it is sealed too, and joins the \
+    records when you unlock.";
 
-pub const CODE: &str = "Passcode";
-pub const OLD: &str = "Passcode now";
-pub const NEW: &str = "New passcode";
-pub const AGAIN: &str = "The same again";
-pub const UNLOCK: &str = "Unlock";
-pub const WORKING: &str = "One moment";
-pub const SEALING: &str = "Sealing the records. Keep the app open.";
+    pub code = "Passcode";
+    pub old = "Passcode now";
+    pub new = "New passcode";
+    pub again = "The same again";
+    pub unlock = "Unlock";
+    pub working = "One moment";
+    pub sealing = "Sealing the records. Keep the app open.";
 
-pub const WHY: &str = "With a passcode, records, photos and the kit lie sealed on this phone. It is \
-asked for when the app starts, and when nobody has touched it for a while.";
-pub const FREE: &str = "Without it you can still begin a case, and use Anaphylaxis, Quick sums and \
-Rehearsal. A case where a patient is waiting stays in reach, unless the phone closes the app.";
-pub const FINAL_HEADING: &str = "A forgotten passcode is final";
-pub const FINAL: &str = "Nobody can open the records without it: not you, not us. Keep it where you \
-keep the clinic’s keys.";
-pub const STRENGTH: &str = "Six characters or more. Six digits stop a curious hand. Against somebody who \
-copies the phone’s storage take four words or more.";
-pub const UNDERSTOOD: &str = "I know that a forgotten passcode is final";
-pub const SET: &str = "Set the passcode";
-pub const SET_DONE: &str = "Set. Everything is sealed.";
-pub const TRACES: &str = "What was written before may leave traces in the phone’s memory until the \
-browser overwrites it. Values of the clinic and its phone numbers stay open.";
+    pub why = "With a passcode, records, photos and the kit lie sealed on this phone. It is \
+    asked for when the app starts, and when nobody has touched it for a while.";
+    pub free = "Without it you can still begin a case, and use Anaphylaxis, Quick sums and \
+    Rehearsal. A case where a patient is waiting stays in reach, unless the phone closes the app.";
+    pub final_heading = "A forgotten passcode is final";
+    pub final_label = "Nobody can open the records without it: not you, not us. Keep it where you \
+    keep the clinic’s keys.";
+    pub strength = "Six characters or more. Six digits stop a curious hand. Against somebody who \
+    copies the phone’s storage take four words or more.";
+    pub understood = "I know that a forgotten passcode is final";
+    pub set = "Set the passcode";
+    pub set_done = "Set. Everything is sealed.";
+    pub traces = "What was written before may leave traces in the phone’s memory until the \
+    browser overwrites it. Values of the clinic and its phone numbers stay open.";
 
-pub const NOW: &str = "Lock now";
-pub const AFTER: &str = "Locks itself after";
-pub const CHANGE: &str = "Change the passcode";
-pub const CHANGED: &str = "Changed.";
-pub const CLEAR: &str = "Take the passcode off";
-pub const CLEAR_WHY: &str = "Everything will lie open on this phone again.";
-pub const CLEARED: &str = "Taken off. Records lie open.";
-pub const OPEN_STATE: &str = "Set, and unlocked now.";
+    pub now = "Lock now";
+    pub after = "Locks itself after";
+    pub change = "Change the passcode";
+    pub changed = "Changed.";
+    pub clear = "Take the passcode off";
+    pub clear_why = "Everything will lie open on this phone again.";
+    pub cleared = "Taken off. Records lie open.";
+    pub open_state = "Set, and unlocked now.";
 
-pub const SHORT: &str = "Six characters at least.";
-pub const DIFFERS: &str = "The two are not the same.";
-pub const TICK_FIRST: &str = "Tick first that you know it is final.";
+    pub short = "Six characters at least.";
+    pub differs = "The two are not the same.";
+    pub tick_first = "Tick first that you know it is final.";
+}
 
 /// After how long it locks itself.
 pub fn patience(patience: Patience) -> String {
@@ -80,7 +81,7 @@ pub fn wait(span: Span) -> String {
 }
 
 /// There are keys that this app cannot use.
-pub const fn broken(why: RingError) -> &'static str {
+pub fn broken(why: RingError) -> &'static str {
     match why {
         RingError::Newer => {
             "A later version of the app sealed the records. Update the app to unlock them."

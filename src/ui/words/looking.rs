@@ -11,10 +11,12 @@ use crate::ui::parts::{PressLost, PressWords};
 
 // Refill.
 
-pub const HOW: &str = "How";
-pub const HOLD: &str = "Hold";
-pub const TAP: &str = "Tap";
-pub const TYPE: &str = "Type";
+words! {
+    pub how = "How";
+    pub hold = "Hold";
+    pub tap = "Tap";
+    pub type_label = "Type";
+}
 
 pub const PRESS: PressWords = PressWords {
     hold: "Hold to press",
@@ -43,23 +45,25 @@ pub fn how_to_tap(guide: Span) -> String {
     )
 }
 
-pub const HOW_TO_TYPE: &str = "Timed elsewhere: one reading at a time.";
-pub const TAKE: &str = "Take this reading";
-pub const ALL_READ: &str = "All readings are taken.";
-pub const READ_OTHER: &str = "Read the other side now";
-pub const READ_AFFECTED: &str = "Read the affected side now";
-pub const TIME_IT: &str = "Time it";
-pub const TIME_REFILL: &str = "Time the refill";
-pub const USE: &str = "Done";
+words! {
+    pub how_to_type = "Timed elsewhere: one reading at a time.";
+    pub take = "Take this reading";
+    pub all_read = "All readings are taken.";
+    pub read_other = "Read the other side now";
+    pub read_affected = "Read the affected side now";
+    pub time_it = "Time it";
+    pub time_refill = "Time the refill";
+    pub use_label = "Done";
+}
 
-pub const fn side(side: Side) -> &'static str {
+pub fn side(side: Side) -> &'static str {
     match side {
         Side::Affected => "Affected side",
         Side::Opposite => "Other side",
     }
 }
 
-const fn side_within(side: Side) -> &'static str {
+fn side_within(side: Side) -> &'static str {
     match side {
         Side::Affected => "affected side",
         Side::Opposite => "other side",
@@ -93,7 +97,7 @@ pub fn seconds(span: Span) -> String {
 }
 
 /// What is marked at a reading.
-pub const fn mark(press: Press) -> Option<&'static str> {
+pub fn mark(press: Press) -> Option<&'static str> {
     match press {
         Press::AsGuided => None,
         Press::Short => Some("short press"),
@@ -117,7 +121,7 @@ pub fn taken(side: Side, reading: Reading) -> String {
     format!("{}: {}", self::side(side), seconds(reading.time))
 }
 
-pub const fn lost(lost: PressLost) -> &'static str {
+pub fn lost(lost: PressLost) -> &'static str {
     match lost {
         PressLost::Brief => "That was a touch, not a press. Hold the button, or choose “Tap”.",
         PressLost::Interrupted => "The press was interrupted: nothing was taken. Press again.",
@@ -146,8 +150,10 @@ pub fn as_read(reading: Reading) -> String {
     format!("Take {} as it is", seconds(reading.time))
 }
 
-pub const LEAVE_OUT: &str = "Leave it out";
-pub const ANSWER_FIRST: &str = "Answer about the reading first.";
+words! {
+    pub leave_out = "Leave it out";
+    pub answer_first = "Answer about the reading first.";
+}
 
 /// The medians against each other, and against the limit in force.
 pub fn compared(refill: Refill, judged: &Judgement) -> String {
@@ -160,7 +166,7 @@ pub fn compared(refill: Refill, judged: &Judgement) -> String {
 }
 
 /// A side that was not read.
-pub const fn wanting(side: Side) -> &'static str {
+pub fn wanting(side: Side) -> &'static str {
     match side {
         Side::Affected => {
             "Only the other side was read: nothing to compare yet. Not timed counts as not back."
@@ -197,12 +203,14 @@ pub fn limit(limit: &Limit, affected: Option<Span>) -> String {
 
 // The look.
 
-pub const TEMPERATURE: &str = "Temperature, if felt";
-pub const FUNCTION: &str = "Movement and feeling, if tried";
-pub const LEAVE: &str = "Leave this look?";
-pub const LEAVE_WHY: &str = "What was read and typed is not recorded yet.";
-pub const GO_ON_LOOKING: &str = "Go on looking";
-pub const DROP: &str = "Drop it";
+words! {
+    pub temperature = "Temperature, if felt";
+    pub function = "Movement and feeling, if tried";
+    pub leave = "Leave this look?";
+    pub leave_why = "What was read and typed is not recorded yet.";
+    pub go_on_looking = "Go on looking";
+    pub drop = "Drop it";
+}
 
 /// A look taken up again.
 pub fn resumed(begun: Moment) -> String {
@@ -212,38 +220,42 @@ pub fn resumed(begun: Moment) -> String {
     )
 }
 
-pub const BEGIN_ANEW: &str = "Begin anew";
+words! {
+    pub begin_anew = "Begin anew";
+}
 
 // The photo.
 
-pub const PHOTO_TAKE: &str = "Photo from the same angle";
-pub const PHOTO_AGAIN: &str = "Take the photo again";
-pub const PHOTO_TAKEN: &str = "Photo taken, kept on this phone only.";
-pub const PHOTO_HEADING: &str = "The same angle";
-pub const PHOTO_FIRST: &str = "First photo";
-pub const OPENING: &str = "Opening the camera. The phone may ask you to allow it.";
-pub const SHUTTER: &str = "Take the photo";
-pub const KEEP: &str = "Keep this photo";
-pub const AGAIN: &str = "Take it again";
-pub const WITHOUT: &str = "Go on without a photo";
-pub const CAMERA_APP: &str = "Use the camera app";
-pub const CHOOSE: &str = "Choose a picture";
-pub const OPEN_AGAIN: &str = "Open the camera again";
-pub const LINE_UP: &str = "Line the face up with the earlier photo, laid over faintly.";
-pub const COMPARE: &str = "The earlier photo is laid over: do the edges meet?";
-pub const NO_EARLIER: &str = "Later photos are laid over this one.";
-pub const EARLIER_GONE: &str = "The earlier photo is not on this phone.";
-pub const SHOW_EARLIER: &str = "Earlier photo laid over";
-pub const PRESS_MATTERS: &str = "A longer press fills slower, a shorter one quicker.";
-pub const STRENGTH: &str = "Earlier photo: faint to strong";
-pub const LIVE: &str = "What the camera sees";
-pub const TAKEN: &str = "The photo just taken";
-pub const READING_FILE: &str = "Reading the picture…";
-pub const KEEPING: &str = "Keeping the photo…";
-pub const STAYS: &str = "It stays on this phone. Ask the patient first.";
+words! {
+    pub photo_take = "Photo from the same angle";
+    pub photo_again = "Take the photo again";
+    pub photo_taken = "Photo taken, kept on this phone only.";
+    pub photo_heading = "The same angle";
+    pub photo_first = "First photo";
+    pub opening = "Opening the camera. The phone may ask you to allow it.";
+    pub shutter = "Take the photo";
+    pub keep = "Keep this photo";
+    pub again = "Take it again";
+    pub without = "Go on without a photo";
+    pub camera_app = "Use the camera app";
+    pub choose = "Choose a picture";
+    pub open_again = "Open the camera again";
+    pub line_up = "Line the face up with the earlier photo, laid over faintly.";
+    pub compare = "The earlier photo is laid over: do the edges meet?";
+    pub no_earlier = "Later photos are laid over this one.";
+    pub earlier_gone = "The earlier photo is not on this phone.";
+    pub show_earlier = "Earlier photo laid over";
+    pub press_matters = "A longer press fills slower, a shorter one quicker.";
+    pub strength = "Earlier photo: faint to strong";
+    pub live = "What the camera sees";
+    pub taken_label = "The photo just taken";
+    pub reading_file = "Reading the picture…";
+    pub keeping = "Keeping the photo…";
+    pub stays = "It stays on this phone. Ask the patient first.";
+}
 
 /// Why the camera is not shown.
-pub const fn no_camera(why: NoCamera) -> &'static str {
+pub fn no_camera(why: NoCamera) -> &'static str {
     match why {
         NoCamera::Absent => {
             "No camera is open to this app here. Use the camera app, or go on without."
@@ -264,7 +276,9 @@ pub fn not_kept(why: &Refusal) -> String {
     format!("The photo is not kept: {}. The look goes on without it.", super::app::refusal(why))
 }
 
-pub const NOT_READ: &str = "That picture could not be read. Take another, or go on without.";
+words! {
+    pub not_read = "That picture could not be read. Take another, or go on without.";
+}
 
 #[cfg(test)]
 mod tests {

@@ -9,41 +9,41 @@ pub(super) use given::{skin, vial};
 pub(super) use seen::{placed, read, reviewed, taken_up};
 
 use super::document::{
-    Document, Line, NOT_RECORDED, Part, Pictured, count, day_hour, field, known, lower, say,
+    Document, Line, Part, Pictured, count, day_hour, field, known, not_recorded, say,
 };
 use super::{allergy, app, numbers, rounds, situation, timeline};
 use crate::care::allergy::{Species, Urgency};
 use crate::case::Event;
 use crate::measure::Moment;
 use crate::record::note::{Note, Struck};
+use crate::ui::language::within;
 use crate::ui::parts::PointMark;
 
-pub const TITLE: &str = "Clinical note";
-pub const SHARE: &str = "Share text";
-pub const PRINT: &str = "Print or save as PDF";
-pub const FILE: &str = "Save text file";
-pub const FILE_FAILED: &str = "The browser did not take the file.";
-pub const NO_PRINT: &str =
-    "This browser opens no print view. Share the text, or save it as a file.";
-pub const FILE_NAME: &str = "clinical-note";
-pub const PHOTOS: &str = "Photos to go on the page";
-pub const PHOTOS_WHY: &str = "None goes on the page unless you tick it. A text holds none.";
-pub const NO_PHOTO: &str = "This photo is not on this phone.";
-pub const COURSE: &str = "Over the hours";
-pub const REHEARSED: &str = "No papers in a rehearsal";
-pub const REHEARSED_WHY: &str = "This patient is made up. Papers are written from real cases alone, so that none of a rehearsal is \
-     taken for one. The debrief tells how it went.";
-pub const NO_NAME: &str =
-    "No patient’s name is in it. Write it in by hand, or in the file that this goes into.";
+words! {
+    pub title = "Clinical note";
+    pub share = "Share text";
+    pub print = "Print or save as PDF";
+    pub file = "Save text file";
+    pub file_failed = "The browser did not take the file.";
+    pub no_print = "This browser opens no print view. Share the text, or save it as a file.";
+    pub file_name = "clinical-note";
+    pub photos = "Photos to go on the page";
+    pub photos_why = "None goes on the page unless you tick it. A text holds none.";
+    pub no_photo = "This photo is not on this phone.";
+    pub course = "Over the hours";
+    pub rehearsed = "No papers in a rehearsal";
+    pub rehearsed_why = "This patient is made up. Papers are written from real cases alone, so that none of a rehearsal is \
+         taken for one. The debrief tells how it went.";
+    pub no_name = "No patient’s name is in it. Write it in by hand, or in the file that this goes into.";
 
-const RUNNING: &str = "Written out before the treatment ended: what came after that is not in it.";
-const NOT_WHOLE: &str =
-    "The record behind this text is NOT whole: entries are missing or do not fit.";
-/// Sources name both, and none says how one is turned into the other.
-pub(super) const COUNTED: &str = "Units are those that the vial’s label counts, international or USP. Which of the two is not recorded; neither is turned into the other.";
+    running = "Written out before the treatment ended: what came after that is not in it.";
+    not_whole = "The record behind this text is NOT whole: entries are missing or do not fit.";
+    /// Sources name both, and none says how one is turned into the other.
+    pub(super) counted = "Units are those that the vial’s label counts, international or USP. Which of the two is not recorded; neither is turned into the other.";
+}
 
 /// What the shape of a point stands for.
-pub const fn mark(mark: PointMark) -> &'static str {
+pub fn mark(mark: PointMark) -> &'static str {
     match mark {
         PointMark::Done => "given",
         PointMark::Skipped => "left out",
@@ -68,8 +68,8 @@ pub fn head(title: &str, note: &Note) -> String {
 /// What a reader must know before relying on a text: that more came after it, or that something is
 /// missing before it.
 pub(super) fn unfinished(note: &Note) -> Vec<Line> {
-    let running = note.end().is_none().then_some(RUNNING);
-    let broken = (!note.chain.faults.is_empty()).then_some(NOT_WHOLE);
+    let running = note.end().is_none().then_some(running());
+    let broken = (!note.chain.faults.is_empty()).then_some(not_whole());
     running.into_iter().chain(broken).map(say).collect()
 }
 
@@ -99,7 +99,7 @@ pub fn document(note: &Note) -> Document {
     parts.extend(seen::looks(note));
     if note.urgency() == Some(Urgency::Urgent) && !(note.rounds.is_empty() && note.looks.is_empty())
     {
-        parts.push(Part::new(COURSE, Vec::new()).with(Pictured::Course));
+        parts.push(Part::new(course(), Vec::new()).with(Pictured::Course));
     }
     parts.push(given::besides(note));
     parts.extend(given::reaction(note));
@@ -110,7 +110,7 @@ pub fn document(note: &Note) -> Document {
         parts.push(Part::new("Written down", note.remarks.iter().map(remark).collect()));
     }
     parts.push(record(note));
-    Document { title: TITLE, parts }
+    Document { title: title(), parts }
 }
 
 /// Who it is: never a name in the app, so lines to write on.
@@ -134,7 +134,7 @@ fn case(note: &Note) -> Part {
         match (urgency, aim) {
             (Urgency::Urgent, _) => format!("{way}: suspected blocked artery in the skin"),
             (Urgency::Planned, None) => way,
-            (Urgency::Planned, Some(aim)) => format!("{way}: {}", lower(situation::aim(aim))),
+            (Urgency::Planned, Some(aim)) => format!("{way}: {}", within(situation::aim(aim))),
         }
     });
     let closed = match (note.closed, note.end()) {
@@ -148,7 +148,7 @@ fn case(note: &Note) -> Part {
         field("Closed", closed),
     ];
     lines.extend(unfinished(note));
-    lines.push(say(app::OFF_LABEL));
+    lines.push(say(app::off_label()));
     Part::new("Case", lines)
 }
 
@@ -162,7 +162,7 @@ fn found(note: &Note) -> Part {
         lines.push(field("Signs of sight, stroke or airway", "none noted"));
     }
     let Some(found) = &note.findings else {
-        lines.push(field("Findings", NOT_RECORDED));
+        lines.push(field("Findings", not_recorded()));
         return Part::new("Findings", lines);
     };
     let signs: Vec<&str> = found.signs.iter().map(|sign| situation::sign(*sign)).collect();
@@ -234,12 +234,12 @@ fn record(note: &Note) -> Part {
     lines.push(field("Chain of entries", format!("{whole}, {entries}")));
     lines.push(known("Digest of the last, SHA-256", chain.head.map(|head| head.to_string())));
     lines.extend(chain.faults.iter().map(|fault| say(timeline::fault(fault))));
-    lines.push(field("Written out", format!("{}, by {}", on(note, note.printed), app::NAME)));
+    lines.push(field("Written out", format!("{}, by {}", on(note, note.printed), app::name())));
     if !note.solutions.is_empty() || note.test.is_some() {
-        lines.push(say(COUNTED));
+        lines.push(say(counted()));
     }
     lines.push(say("Hours are those that the phone showed when each entry was made."));
-    lines.push(say(app::FOLLOW));
+    lines.push(say(app::follow()));
     Part::new("This record", lines)
 }
 

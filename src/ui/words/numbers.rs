@@ -3,9 +3,22 @@
 use crate::measure::{Area, Length, Span, Strength, Units, Volume};
 use crate::protocol::Quantity;
 use crate::protocol::fact::Share;
+use crate::ui::language::decimal_sign;
+use std::fmt::Display;
+use tr::tr;
 
 /// Narrow no-break space, between thousands.
 const THIN: char = '\u{202f}';
+
+/// A number as it is typed into a field: with the decimal sign of the language, not grouped.
+pub fn typed(number: &impl Display) -> String {
+    number.to_string().replace('.', &decimal_sign().to_string())
+}
+
+/// A whole number, grouped.
+pub fn whole(number: impl Display) -> String {
+    grouped(&number.to_string())
+}
 
 /// Groups the whole part of a number in threes from four digits on: 1380 is 1 380.
 fn grouped(text: &str) -> String {
@@ -20,7 +33,7 @@ fn grouped(text: &str) -> String {
         out.push(digit);
     }
     if let Some(part) = part {
-        out.push('.');
+        out.push(decimal_sign());
         out.push_str(part);
     }
     out
@@ -37,22 +50,30 @@ pub fn units(units: Units) -> String {
 
 /// Units with their name.
 pub fn units_named(amount: Units) -> String {
-    format!("{} units", units(amount))
+    tr!("{amount} units", amount = units(amount))
 }
 
 /// A range of units, or one figure when both ends are the same.
 pub fn units_range(low: Units, high: Units) -> String {
-    if low == high { units(low) } else { format!("{} to {}", units(low), units(high)) }
+    if low == high {
+        units(low)
+    } else {
+        tr!("{low} to {high}", low = units(low), high = units(high))
+    }
 }
 
 /// Millilitres with two decimals, as a barrel is read; three when it needs them.
 pub fn volume(volume: Volume) -> String {
-    if volume.raw().is_multiple_of(10) { format!("{volume:.2}") } else { volume.to_string() }
+    typed(&if volume.raw().is_multiple_of(10) {
+        format!("{volume:.2}")
+    } else {
+        volume.to_string()
+    })
 }
 
 /// Millilitres with their name.
 pub fn volume_named(amount: Volume) -> String {
-    format!("{} mL", volume(amount))
+    tr!("{amount} mL", amount = volume(amount))
 }
 
 /// Units per mL without their name.
@@ -62,28 +83,28 @@ pub fn strength(strength: Strength) -> String {
 
 /// Units per mL with their name.
 pub fn strength_named(amount: Strength) -> String {
-    format!("{} units/mL", strength(amount))
+    tr!("{amount} units/mL", amount = strength(amount))
 }
 
 /// cm² with one decimal.
 pub fn area(area: Area) -> String {
-    format!("{area:.1}")
+    typed(&format!("{area:.1}"))
 }
 
 /// cm² with their name.
 pub fn area_named(amount: Area) -> String {
-    format!("{} cm²", area(amount))
+    tr!("{amount} cm²", amount = area(amount))
 }
 
 /// Millimetres with their name.
 pub fn length_named(length: Length) -> String {
-    format!("{length} mm")
+    tr!("{length} mm", length = typed(&length))
 }
 
 /// Seconds with one decimal, as refill is timed.
 pub fn seconds(span: Span) -> String {
     let tenths = span.as_millis() / 100;
-    format!("{}.{}", tenths / 10, tenths % 10)
+    format!("{}{}{}", tenths / 10, decimal_sign(), tenths % 10)
 }
 
 /// Thousandths as a percentage: 70 is 7 %, 15 is 1.5 %.
@@ -91,7 +112,7 @@ pub fn per_mille(part: u64) -> String {
     if part.is_multiple_of(10) {
         format!("{} %", part / 10)
     } else {
-        format!("{}.{} %", part / 10, part % 10)
+        format!("{}{}{} %", part / 10, decimal_sign(), part % 10)
     }
 }
 
@@ -99,13 +120,13 @@ pub fn per_mille(part: u64) -> String {
 pub fn share(share: Share) -> String {
     match share.of {
         100 => format!("{} %", share.count),
-        of => format!("{} of {of}", share.count),
+        of => tr!("{part} of {whole}", part = share.count, whole = of),
     }
 }
 
 /// One of several: "1 vial", "2 vials".
 pub fn count(n: u32, one: &str, many: &str) -> String {
-    format!("{} {}", grouped(&n.to_string()), if n == 1 { one } else { many })
+    format!("{} {}", whole(n), if n == 1 { one } else { many })
 }
 
 /// Any clinical value with its unit.
@@ -117,12 +138,16 @@ pub fn quantity(quantity: Quantity) -> String {
         Quantity::Area(amount) => area_named(amount),
         Quantity::Length(amount) => length_named(amount),
         Quantity::Span(span) => super::time::span(span),
-        Quantity::Count(count) => grouped(&count.to_string()),
-        Quantity::PerMille(part) => format!("{} in 1000", part.0),
+        Quantity::Count(count) => whole(count),
+        Quantity::PerMille(part) => tr!("{part} in 1000", part = part.0),
     }
 }
 
 /// A range of a clinical value, or one figure.
 pub fn quantity_range(low: Quantity, high: Quantity) -> String {
-    if low == high { quantity(low) } else { format!("{} to {}", quantity(low), quantity(high)) }
+    if low == high {
+        quantity(low)
+    } else {
+        tr!("{low} to {high}", low = quantity(low), high = quantity(high))
+    }
 }

@@ -8,7 +8,7 @@ use crate::protocol::card::LIMITS;
 use crate::protocol::face::View;
 
 /// How the points of a grid lie.
-pub const fn lattice(lattice: Lattice) -> &'static str {
+pub fn lattice(lattice: Lattice) -> &'static str {
     match lattice {
         Lattice::Square => "Square",
         Lattice::Hexagonal => "Hexagonal",
@@ -16,7 +16,7 @@ pub const fn lattice(lattice: Lattice) -> &'static str {
 }
 
 /// A drawing of the face. Left and right are the patient's.
-pub const fn view(view: View) -> &'static str {
+pub fn view(view: View) -> &'static str {
     match view {
         View::Front => "Front",
         View::Right => "Right side",

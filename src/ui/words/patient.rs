@@ -12,35 +12,34 @@ use crate::protocol::{Basis, fact};
 use crate::record::note::{Avoid, Back, Did, Leaf, Note, Watch, Whom};
 use crate::ui::parts::Finding;
 
-pub const TITLE: &str = "For the patient";
-pub const FILE_NAME: &str = "for-the-patient";
-/// What stands on the sheet itself.
-const HEAD: &str = "Your treatment and what to do now";
-pub const WHY: &str = "Why each of these is said";
-pub const NO_CLINIC: &str =
-    "Your clinic’s number is not set. The sheet has a line there: write it in by hand, or set it.";
-pub const SET_NUMBERS: &str = "Set the numbers";
-pub const NO_EMERGENCY: &str =
-    "The emergency number is not set. The sheet has a line there: write it in by hand, or set it.";
+words! {
+    pub title = "For the patient";
+    pub file_name = "for-the-patient";
+    /// What stands on the sheet itself.
+    head = "Your treatment and what to do now";
+    pub why = "Why each of these is said";
+    pub no_clinic = "Your clinic’s number is not set. The sheet has a line there: write it in by hand, or set it.";
+    pub set_numbers = "Set the numbers";
+    pub no_emergency = "The emergency number is not set. The sheet has a line there: write it in by hand, or set it.";
 
-const DID: &str = "What we did";
-const CALL_NOW: &str = "Call for an ambulance at once if";
-const CALL_US: &str = "Call us at once if";
-const COME: &str = "Come back";
-const NOT: &str = "Keep in mind";
-const NUMBERS: &str = "Who to call";
-const UNFINISHED: &str =
-    "We had not finished when this sheet was made. Ask for a new one before you leave.";
-const NOBODY: &str = "If you have one of these signs and we do not answer, go to a hospital. Take this sheet with you.";
+    did_label = "What we did";
+    call_now = "Call for an ambulance at once if";
+    call_us = "Call us at once if";
+    come = "Come back";
+    not = "Keep in mind";
+    numbers = "Who to call";
+    unfinished = "We had not finished when this sheet was made. Ask for a new one before you leave.";
+    nobody = "If you have one of these signs and we do not answer, go to a hospital. Take this sheet with you.";
+}
 
 /// The sheet, with the numbers that the clinic has set.
 pub fn document(note: &Note, leaf: &Leaf, numbers: &[Contact]) -> Document {
     let reference = Line::Field("Your number with us".into(), note.reference.clone());
     let mut parts = vec![
         Part::new("", vec![Line::Blank("Your name"), reference]),
-        Part::new(DID, did(note, leaf).into_iter().map(say).collect()),
+        Part::new(did_label(), did(note, leaf).into_iter().map(say).collect()),
     ];
-    for (whom, name) in [(Whom::Emergency, CALL_NOW), (Whom::Clinic, CALL_US)] {
+    for (whom, name) in [(Whom::Emergency, call_now()), (Whom::Clinic, call_us())] {
         let signs: Vec<Line> = leaf
             .watch
             .iter()
@@ -51,13 +50,13 @@ pub fn document(note: &Note, leaf: &Leaf, numbers: &[Contact]) -> Document {
             parts.push(Part::new(name, signs));
         }
     }
-    parts.push(Part::new(NUMBERS, call(numbers)));
-    parts.push(Part::new(COME, leaf.back.iter().map(|one| say(back(note, *one))).collect()));
+    parts.push(Part::new(self::numbers(), call(numbers)));
+    parts.push(Part::new(come(), leaf.back.iter().map(|one| say(back(note, *one))).collect()));
     if !leaf.avoid.is_empty() {
         let avoid = leaf.avoid.iter().map(|one| say(avoid(note, *one)));
-        parts.push(Part::new(NOT, avoid.collect()));
+        parts.push(Part::new(not(), avoid.collect()));
     }
-    Document { title: HEAD, parts }
+    Document { title: head(), parts }
 }
 
 fn day(note: &Note, at: Moment) -> String {
@@ -98,7 +97,7 @@ fn did(note: &Note, leaf: &Leaf) -> Vec<String> {
         lines.push("The skin test showed that you may be allergic to it.".to_owned());
     }
     if note.end().is_none() {
-        lines.push(UNFINISHED.to_owned());
+        lines.push(unfinished().to_owned());
     }
     if leaf.reacted {
         lines.push("You had a bad allergic reaction. It can come back.".to_owned());
@@ -152,7 +151,7 @@ fn call(numbers: &[Contact]) -> Vec<Line> {
     let mut lines = of(Role::Emergency, "Ambulance");
     lines.extend(of(Role::Clinic, "Us"));
     // No clinic has said here at which hours it answers.
-    lines.push(say(NOBODY));
+    lines.push(say(nobody()));
     lines
 }
 
@@ -222,7 +221,7 @@ pub fn founded(note: &Note, leaf: &Leaf) -> Vec<Finding> {
             _ => all.push(finding(watch(*sign), "", sign.basis())),
         }
     }
-    all.push(finding(NOBODY.to_owned(), "", Basis::CommonPractice));
+    all.push(finding(nobody().to_owned(), "", Basis::CommonPractice));
     all.extend(leaf.back.iter().map(|one| finding(back(note, *one), "", one.basis())));
     all.extend(leaf.avoid.iter().map(|one| finding(avoid(note, *one), "", one.basis())));
     all
@@ -232,8 +231,8 @@ pub fn founded(note: &Note, leaf: &Leaf) -> Vec<Finding> {
 pub fn missing(numbers: &[Contact]) -> Option<&'static str> {
     let set = |role| numbers.iter().any(|one| one.role == role);
     match (set(Role::Clinic), set(Role::Emergency)) {
-        (false, _) => Some(NO_CLINIC),
-        (true, false) => Some(NO_EMERGENCY),
+        (false, _) => Some(no_clinic()),
+        (true, false) => Some(no_emergency()),
         (true, true) => None,
     }
 }

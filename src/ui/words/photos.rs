@@ -4,42 +4,44 @@ use super::time;
 use crate::case::Removal;
 use crate::measure::Moment;
 
-pub const TITLE: &str = "Photos";
-pub const DETAIL: &str = "Side by side over time";
-pub const NONE: &str = "No photo was taken in this case.";
-pub const NONE_LEFT: &str = "No photo of this case is left.";
-pub const LEFT: &str = "Left photo";
-pub const RIGHT: &str = "Right photo";
-pub const WHICH_TWO: &str = "Choose which two";
-pub const ON_LEFT: &str = "Left";
-pub const ON_RIGHT: &str = "Right";
-pub const TAP: &str = "Tap a photo to see it large, or to delete it.";
-pub const LARGE: &str = "Photo";
-pub const TAP_LARGE: &str = "A tap enlarges that place; the next shows the whole photo again.";
-pub const ENLARGE: &str = "Enlarge";
-pub const WHOLE: &str = "Whole photo";
-pub const LOADING: &str = "Coming";
-pub const GONE: &str = "No longer on this phone";
-pub const DELETED: &str = "Deleted";
-pub const DELETE: &str = "Delete photo";
-pub const WHY: &str = "Why";
-pub const KEEPS: &str = "The photo goes from this phone for good. What was traced on it and everything \
-                         else in the record stays, and the record says that it was deleted.";
-pub const COPIES: &str = "Copies that were sent, printed or taken elsewhere are not reached.";
-pub const MISSING: &str = "Choose why.";
-pub const DO_DELETE: &str = "Delete it for good";
-pub const NOT_DELETED: &str = "A photo is recorded as deleted, but the phone did not let go of it yet. \
-                               It is tried again each time the app starts.";
-pub const TRY_AGAIN: &str = "Try again now";
-pub const STILL_THERE: &str = "The phone still does not let go of it.";
-pub const DONE: &str = "Deleted.";
-pub const SHARED: &str = "Deleted here. Another case shows the same photo: delete it there too.";
+words! {
+    pub title = "Photos";
+    pub detail = "Side by side over time";
+    pub none = "No photo was taken in this case.";
+    pub none_left = "No photo of this case is left.";
+    pub left = "Left photo";
+    pub right = "Right photo";
+    pub which_two = "Choose which two";
+    pub on_left = "Left";
+    pub on_right = "Right";
+    pub tap = "Tap a photo to see it large, or to delete it.";
+    pub large = "Photo";
+    pub tap_large = "A tap enlarges that place; the next shows the whole photo again.";
+    pub enlarge = "Enlarge";
+    pub whole = "Whole photo";
+    pub loading = "Coming";
+    pub gone = "No longer on this phone";
+    pub deleted_label = "Deleted";
+    pub delete = "Delete photo";
+    pub why = "Why";
+    pub keeps = "The photo goes from this phone for good. What was traced on it and everything \
+                             else in the record stays, and the record says that it was deleted.";
+    pub copies = "Copies that were sent, printed or taken elsewhere are not reached.";
+    pub missing = "Choose why.";
+    pub do_delete = "Delete it for good";
+    pub not_deleted = "A photo is recorded as deleted, but the phone did not let go of it yet. \
+                                   It is tried again each time the app starts.";
+    pub try_again = "Try again now";
+    pub still_there = "The phone still does not let go of it.";
+    pub done = "Deleted.";
+    pub shared = "Deleted here. Another case shows the same photo: delete it there too.";
+}
 
 /// Each reason.
 pub const REMOVALS: [Removal; 2] = [Removal::PatientsWish, Removal::NotUsable];
 
 /// Why a photo was deleted.
-pub const fn removal(why: Removal) -> &'static str {
+pub fn removal(why: Removal) -> &'static str {
     match why {
         Removal::PatientsWish => "The patient asked for it",
         Removal::NotUsable => "It showed nothing of use",

@@ -13,21 +13,25 @@ use crate::protocol::Region;
 use crate::ui::alarm::What;
 
 /// Whose table of adrenaline goes, as the page's tables are named.
-pub const fn region(region: Region) -> &'static str {
+pub fn region(region: Region) -> &'static str {
     match region {
         Region::Uk => "uk",
         Region::Australia => "australia",
     }
 }
 
-/// A case without a reference.
-pub const UNNAMED: &str = "Case without a reference";
-pub const UNITS: &str = super::round_screens::UNITS_SO_FAR;
-pub const ROUNDS: &str = super::round_screens::ROUNDS;
-pub const ONSET: &str = "First sign seen";
-pub const LINES: &str = "What was recorded, the newest first";
-/// Before an entry that does not count.
-pub const STRUCK_MARK: &str = "[STRUCK OUT] ";
+words! {
+    /// A case without a reference.
+    pub unnamed = "Case without a reference";
+}
+pub use super::round_screens::{rounds_label, units_so_far};
+
+words! {
+    pub onset = "First sign seen";
+    pub lines = "What was recorded, the newest first";
+    /// Before an entry that does not count.
+    pub struck_mark = "[STRUCK OUT] ";
+}
 
 /// When it was read.
 pub fn as_of(now: Moment) -> String {

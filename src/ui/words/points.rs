@@ -2,14 +2,16 @@
 
 use crate::care::rounds::SyringeChange;
 
-pub const ADD: &str = "Add a point";
-pub const PLACE_IT: &str = "Tap the skin where the point is to go.";
-pub const NOT_NOW: &str = "No point";
-pub const UNDO_ADD: &str = "Undo the added point";
-const PICK: &str = "Tap a point to take it next";
-pub const PHOTO_GONE: &str = "The photo is not on this phone any more. The outline stands.";
-pub const EARLIER: &str = "Broken lines: the outline before earlier rounds, by number. From another picture they are laid centre on centre.";
-pub const REDRAW: &str = "Draw the skin anew";
+words! {
+    pub add = "Add a point";
+    pub place_it = "Tap the skin where the point is to go.";
+    pub not_now = "No point";
+    pub undo_add = "Undo the added point";
+    pick = "Tap a point to take it next";
+    pub photo_gone = "The photo is not on this phone any more. The outline stands.";
+    pub earlier = "Broken lines: the outline before earlier rounds, by number. From another picture they are laid centre on centre.";
+    pub redraw = "Draw the skin anew";
+}
 
 /// Where the syringes change.
 pub fn changes(changes: &[SyringeChange]) -> Option<String> {
@@ -25,7 +27,7 @@ pub fn changes(changes: &[SyringeChange]) -> Option<String> {
 
 /// Where the syringes change, and that points may be taken in another order.
 pub fn under_the_drawing(changing: &[SyringeChange], pick: bool) -> String {
-    let pick = pick.then(|| PICK.to_owned());
+    let pick = pick.then(|| self::pick().to_owned());
     changes(changing).into_iter().chain(pick).collect::<Vec<_>>().join(" · ")
 }
 

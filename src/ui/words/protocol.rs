@@ -5,7 +5,7 @@ use crate::protocol::{Basis, Id, Protocol, Refused};
 use crate::ui::parts::Finding;
 
 /// The name of a value.
-pub const fn value(id: Id) -> &'static str {
+pub fn value(id: Id) -> &'static str {
     match id {
         Id::VialUnits => "Units in one vial",
         Id::VialHolds => "Diluent that one vial holds",
@@ -52,7 +52,7 @@ pub const fn value(id: Id) -> &'static str {
 }
 
 /// How well a number is founded.
-pub const fn status(basis: Basis) -> &'static str {
+pub fn status(basis: Basis) -> &'static str {
     match basis {
         Basis::Published(_) => "Published",
         Basis::SecondHand(_) => "Second hand",

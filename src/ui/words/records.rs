@@ -8,35 +8,35 @@ use crate::record::merge::Standing;
 use crate::record::note::Local;
 use crate::store::Refusal;
 
-pub const TITLE: &str = "Records";
-pub const SEARCH: &str = "Reference, batch or date";
-pub const SEARCH_HINT: &str = "A part is enough. A date: 2026, 2026-11 or 25.11.2026.";
-pub const OPEN: &str = "Open cases";
-pub const CLOSED: &str = "Closed cases";
-pub const NONE: &str = "No case on this phone yet.";
-pub const NOTHING_FOUND: &str =
-    "Nothing found. A batch counts as it was typed when the vial was noted.";
-pub const ALL_AGAIN: &str = "Show all cases";
-pub const MORE: &str = "Show more";
-pub const ALL: &str = "All records";
-pub const UNNAMED: &str = "Without a reference";
+words! {
+    pub title = "Records";
+    pub search = "Reference, batch or date";
+    pub search_hint = "A part is enough. A date: 2026, 2026-11 or 25.11.2026.";
+    pub open = "Open cases";
+    pub closed_label = "Closed cases";
+    pub none = "No case on this phone yet.";
+    pub nothing_found = "Nothing found. A batch counts as it was typed when the vial was noted.";
+    pub all_again = "Show all cases";
+    pub more = "Show more";
+    pub all = "All records";
+    pub unnamed = "Without a reference";
 
-pub const FILE: &str = "From a file";
-pub const CHOOSE: &str = "Take a file in";
-pub const CHOOSE_WHY: &str = "A record or a backup that this app saved, on this phone or on another. You see what is in it first; nothing here is changed or replaced.";
-pub const READING: &str = "Reading the file";
-pub const PREVIEW: &str = "What is in this file";
-pub const NOT_TAKEN: &str = "This file is not taken in";
-pub const NOTHING_CHANGED: &str = "Nothing was changed.";
-pub const LEAVE: &str = "Leave it";
-pub const OTHER_FILE: &str = "Choose another file";
-pub const NOTHING_NEW: &str = "Nothing in it is new here.";
-pub const OTHER_TAB: &str =
-    "Another tab writes. Choose “Write here instead” above, then try again.";
-pub const CLINIC: &str = "The clinic’s values and contacts";
-pub const KIT: &str = "The kit";
-pub const WHOLE: &str = "Every entry was checked and follows from the one before.";
-pub const NO_END: &str = "These are lines alone: they cannot show whether entries after the last are lost. Compare its hour with the phone that they come from. A case file can show it.";
+    pub file = "From a file";
+    pub choose = "Take a file in";
+    pub choose_why = "A record or a backup that this app saved, on this phone or on another. You see what is in it first; nothing here is changed or replaced.";
+    pub reading = "Reading the file";
+    pub preview = "What is in this file";
+    pub not_taken = "This file is not taken in";
+    pub nothing_changed = "Nothing was changed.";
+    pub leave = "Leave it";
+    pub other_file = "Choose another file";
+    pub nothing_new = "Nothing in it is new here.";
+    pub other_tab = "Another tab writes. Choose “Write here instead” above, then try again.";
+    pub clinic = "The clinic’s values and contacts";
+    pub kit = "The kit";
+    pub whole = "Every entry was checked and follows from the one before.";
+    pub no_end = "These are lines alone: they cannot show whether entries after the last are lost. Compare its hour with the phone that they come from. A case file can show it.";
+}
 
 /// How many are shown of how many.
 pub fn counted(found: usize, all: usize) -> String {
@@ -51,7 +51,7 @@ pub fn closed(count: usize) -> String {
 
 /// The name in a list.
 pub fn name(line: &Headline) -> String {
-    if line.reference.is_empty() { UNNAMED.to_owned() } else { line.reference.clone() }
+    if line.reference.is_empty() { unnamed().to_owned() } else { line.reference.clone() }
 }
 
 /// How urgent, and how it stands.
@@ -160,8 +160,8 @@ pub fn standing(id: CaseId, standing: Standing) -> String {
 /// A journal that is no case, by name.
 pub fn own(id: CaseId) -> Option<&'static str> {
     match id {
-        CaseId::CLINIC => Some(CLINIC),
-        CaseId::KIT => Some(KIT),
+        CaseId::CLINIC => Some(clinic()),
+        CaseId::KIT => Some(kit()),
         _ => None,
     }
 }
@@ -192,5 +192,9 @@ pub fn taken(count: usize) -> String {
 
 /// Refused by the phone's storage.
 pub fn refused(why: &Refusal) -> String {
-    format!("Not taken in: {}. {NOTHING_CHANGED}", super::app::refusal(why))
+    format!(
+        "Not taken in: {}. {nothing_changed}",
+        super::app::refusal(why),
+        nothing_changed = nothing_changed()
+    )
 }

@@ -8,48 +8,46 @@ use crate::measure::{Date, Mass};
 use crate::rehearsal::{Brief, Condition, Debrief, Says, Scenario, progress};
 use crate::store::rehearsals::Played;
 
-pub const MARK: &str = "Rehearsal";
-pub const TITLE: &str = "Rehearsal";
-/// The reference of its case.
-pub const REFERENCE: &str = "Drill";
-pub const INTRO: &str = "The whole way against a simulated patient, on the same screens and a faster clock. Nobody is treated, and nothing comes into records or stock.";
-pub const ANY: &str = "Any patient";
-pub const ANY_STORY: &str =
-    "One of the patients comes in, and you are not told which. Look, ask, decide.";
-pub const BEGIN: &str = "Let the patient in";
-pub const BUSY: &str = "A real case runs on this phone. Rehearse when it is over.";
-pub const APART: &str = "Draw no real vial and dial no number: each screen of the rehearsal is marked and stands in a hatched frame.";
-pub const HELD: &str = "A rehearsal stands still meanwhile";
-pub const GO_ON_HELD: &str = "Go on with it";
-pub const HISTORY: &str = "Played before";
-pub const FORGET: &str = "Forget them";
-pub const FORGET_WHY: &str =
-    "All debriefs on this phone are deleted. Records of cases are not touched.";
-pub const FORGET_NOW: &str = "Delete all debriefs";
+words! {
+    pub mark = "Rehearsal";
+    pub title = "Rehearsal";
+    /// The reference of its case.
+    pub reference = "Drill";
+    pub intro = "The whole way against a simulated patient, on the same screens and a faster clock. Nobody is treated, and nothing comes into records or stock.";
+    pub any = "Any patient";
+    pub any_story = "One of the patients comes in, and you are not told which. Look, ask, decide.";
+    pub begin = "Let the patient in";
+    pub busy = "A real case runs on this phone. Rehearse when it is over.";
+    pub apart = "Draw no real vial and dial no number: each screen of the rehearsal is marked and stands in a hatched frame.";
+    pub held = "A rehearsal stands still meanwhile";
+    pub go_on_held = "Go on with it";
+    pub history = "Played before";
+    pub forget = "Forget them";
+    pub forget_why = "All debriefs on this phone are deleted. Records of cases are not touched.";
+    pub forget_now = "Delete all debriefs";
 
-pub const PATIENT: &str = "Patient";
-pub const PATIENT_CALLS: &str = "Patient calls!";
-pub const SEEN: &str = "You see and feel";
-pub const TOLD: &str = "The patient says";
-pub const ASK: &str = "Ask";
-pub const ASK_FLAGS: &str = "Sight, face, arm, speech, breathing?";
-pub const BAG: &str = "In the bag";
-pub const REFILL_WHERE: &str =
-    "Time the refill on the skin drawn beside the timer, as on a patient.";
+    pub patient = "Patient";
+    pub patient_calls = "Patient calls!";
+    pub seen_label = "You see and feel";
+    pub told_label = "The patient says";
+    pub ask = "Ask";
+    pub ask_flags = "Sight, face, arm, speech, breathing?";
+    pub bag_label = "In the bag";
+    pub refill_where = "Time the refill on the skin drawn beside the timer, as on a patient.";
 
-pub const CLOCK: &str = "Clock of the rehearsal";
-pub const PACE: &str = "How fast while you wait";
-pub const PACE_WHY: &str =
-    "The clock hurries only between a round and its look. All that you do takes its real time.";
-pub const PAUSE: &str = "Stop the clock";
-pub const GO_ON: &str = "Let the clock go on";
-pub const TO_DUE: &str = "On to what is due";
-pub const END: &str = "End and look back";
-pub const END_WHY: &str = "Ended, it is looked back on. Loading the page again ends it without.";
-pub const DEBRIEF: &str = "Debrief";
+    pub clock = "Clock of the rehearsal";
+    pub how_fast = "How fast while you wait";
+    pub pace_why = "The clock hurries only between a round and its look. All that you do takes its real time.";
+    pub pause = "Stop the clock";
+    pub go_on = "Let the clock go on";
+    pub to_due = "On to what is due";
+    pub end = "End and look back";
+    pub end_why = "Ended, it is looked back on. Loading the page again ends it without.";
+    pub debrief = "Debrief";
 
-pub const MODEL: &str = "A model for teaching, with invented figures: no real skin goes by it.";
-pub const MODEL_HEADING: &str = "The model and its limits";
+    pub model = "A model for teaching, with invented figures: no real skin goes by it.";
+    pub model_heading = "The model and its limits";
+}
 /// What the model does and leaves out.
 pub const MODEL_LONG: [&str; 5] = [
     "A part of the skin has no blood. Each round opens some of it: by how much of that skin the points reach, by the units on each cm², by the strength, and with time. A look straight after a round shows little.",
@@ -69,10 +67,10 @@ pub fn pace(faster: u32, paused: bool) -> String {
 }
 
 pub fn pace_label(pace: &str) -> String {
-    format!("{CLOCK}: {pace}")
+    format!("{clock}: {pace}", clock = clock())
 }
 
-pub const fn name(scenario: Scenario) -> &'static str {
+pub fn name(scenario: Scenario) -> &'static str {
     match scenario {
         Scenario::Lip => "A lip turns pale",
         Scenario::NoseWithFold => "Nose and fold",
@@ -85,7 +83,7 @@ pub const fn name(scenario: Scenario) -> &'static str {
 }
 
 /// What it is good for.
-pub const fn hint(scenario: Scenario) -> &'static str {
+pub fn hint(scenario: Scenario) -> &'static str {
     match scenario {
         Scenario::Lip => "The plain case, from the first sign to the end point",
         Scenario::NoseWithFold => "More skin, more zones, a stomach to ask about",
@@ -102,7 +100,7 @@ pub fn story(scenario: Scenario) -> String {
     format!("{} {}", who(scenario), complaint(scenario))
 }
 
-const fn complaint(scenario: Scenario) -> &'static str {
+fn complaint(scenario: Scenario) -> &'static str {
     match scenario {
         Scenario::Lip => "Filled in your chair; the lip went white and hurts.",
         Scenario::NoseWithFold => "Filled here; on the way home the nose began to ache.",
@@ -162,7 +160,7 @@ pub const fn calls(patient: &Condition) -> bool {
     !patient.flags.is_empty() || !patient.reaction.is_empty()
 }
 
-const fn said(says: Says) -> &'static str {
+fn said(says: Says) -> &'static str {
     match says {
         Says::HurtsBadly => "It hurts badly, much more than the needle.",
         Says::Hurts => "It hurts.",

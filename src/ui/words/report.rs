@@ -5,7 +5,7 @@
 mod tests;
 mod told;
 
-use super::document::{Document, Line, NOT_RECORDED, Part, field, known, say};
+use super::document::{Document, Line, Part, field, known, not_recorded, say};
 use super::note::on;
 use super::{adjunct, allergy, followup, note as noted, numbers, situation, timeline};
 use crate::care::allergy::Species;
@@ -13,16 +13,18 @@ use crate::case::Event;
 use crate::protocol::Protocol;
 use crate::record::note::{Note, Reported, Seen};
 
-pub const TITLE: &str = "Adverse reaction report";
-pub const FILE_NAME: &str = "adverse-reaction";
-pub const NOTHING: &str = "Nothing in this case is a reaction to report";
-pub const NOTHING_WHY: &str = "There is no suspected blocked artery, no severe reaction and no positive skin \
-     test in its record. What was seen elsewhere, or later, you report from your own notes.";
-pub const NATIONAL: &str = "Whether this must be reported, to whom and how fast, is set by the law where you \
-     work. Paste the fields into that form.";
+words! {
+    pub title = "Adverse reaction report";
+    pub file_name = "adverse-reaction";
+    pub nothing = "Nothing in this case is a reaction to report";
+    pub nothing_why = "There is no suspected blocked artery, no severe reaction and no positive skin \
+         test in its record. What was seen elsewhere, or later, you report from your own notes.";
+    pub national = "Whether this must be reported, to whom and how fast, is set by the law where you \
+         work. Paste the fields into that form.";
+}
 
 /// What is reported, by name.
-const fn name(reported: Reported) -> &'static str {
+fn name(reported: Reported) -> &'static str {
     match reported {
         Reported::Occlusion => "Suspected blocked artery after filler",
         Reported::Reaction => "Severe reaction, suspected allergy",
@@ -39,7 +41,9 @@ const SERIOUS: [&str; 5] = [
     "Lasting or serious disability",
     "Birth defect",
 ];
-const IMPORTANT: &str = "Other medically important condition";
+words! {
+    important = "Other medically important condition";
+}
 
 /// The report of all that a case has to report.
 pub fn document(note: &Note, reported: &[Reported], protocol: &Protocol) -> Document {
@@ -66,8 +70,8 @@ pub fn document(note: &Note, reported: &[Reported], protocol: &Protocol) -> Docu
     parts.push(treatment(note));
     parts.push(history(note));
     parts.push(Part::new("What happened", told::told(note)));
-    parts.push(Part::new("The form", vec![say(NATIONAL)]));
-    Document { title: TITLE, parts }
+    parts.push(Part::new("The form", vec![say(national())]));
+    Document { title: title(), parts }
 }
 
 /// What a report must hold to count at all, and whether the case tells it: one of each of patient,
@@ -157,7 +161,7 @@ fn enzyme(note: &Note, reported: &[Reported]) -> Part {
         lines.push(field("Route", "injected at the site; depth not recorded"));
     }
     if given {
-        lines.push(say(noted::COUNTED));
+        lines.push(say(noted::counted()));
     }
     Part::new("Product: hyaluronidase", lines)
 }
@@ -169,7 +173,7 @@ fn reaction(note: &Note, reported: Reported, protocol: &Protocol) -> Part {
         "Serious because (tick what applies; the app ticks only what the record shows):",
     ));
     lines.extend(SERIOUS.iter().map(|criterion| Line::Tick(false, criterion)));
-    lines.push(Line::Tick(reported.important(note), IMPORTANT));
+    lines.push(Line::Tick(reported.important(note), important()));
     let outcome = match reported.outcome(note, protocol) {
         Seen::Well(at) => {
             format!("Refill, colour and pain back when last seen, {}", on(note, at))
@@ -187,7 +191,7 @@ fn reaction(note: &Note, reported: Reported, protocol: &Protocol) -> Part {
             format!("Not recovered when last recorded, {}{noted}", on(note, at))
         }
         Seen::Settled(at) => format!("Better, over, or taken over by others, {}", on(note, at)),
-        Seen::Unknown => NOT_RECORDED.to_owned(),
+        Seen::Unknown => not_recorded().to_owned(),
     };
     lines.push(field("Outcome", outcome));
     Part::new(name(reported), lines)

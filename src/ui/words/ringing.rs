@@ -12,10 +12,12 @@ use crate::ui::page::Page;
 
 // At the due moment. Shown on locked screens and in lists of tabs: nobody is named.
 
-pub const TRIAL_TITLE: &str = "Test";
-pub const TRIAL_BODY: &str = "Freshet rings: the test.";
+words! {
+    pub trial_title = "Test";
+    pub trial_body = "Freshet rings: the test.";
+}
 
-pub const fn title(what: What) -> &'static str {
+pub fn title(what: What) -> &'static str {
     match what {
         What::Look => "Look now",
         What::Adrenaline => "Adrenaline due",
@@ -53,18 +55,19 @@ pub fn lead(reference: &str) -> String {
 
 // The screen.
 
-pub const SCREEN: &str = "The screen, while something is to come";
-pub const NOT_KEPT: &str =
-    "This browser did not keep the choice. It holds until the app is closed.";
+words! {
+    pub screen_label = "The screen, while something is to come";
+    pub not_kept = "This browser did not keep the choice. It holds until the app is closed.";
+}
 
-pub const fn screen(screen: Screen) -> &'static str {
+pub fn screen(screen: Screen) -> &'static str {
     match screen {
         Screen::StaysOn => "Stays on",
         Screen::MaySleep => "May sleep",
     }
 }
 
-pub const fn screen_follows(screen: Screen) -> &'static str {
+pub fn screen_follows(screen: Screen) -> &'static str {
     match screen {
         Screen::StaysOn => {
             "On while Freshet is in front, if the phone lets it. It takes battery: plug the phone in."
@@ -77,63 +80,62 @@ pub const fn screen_follows(screen: Screen) -> &'static str {
 
 // The page.
 
-pub const PAGE: &str = "Will this phone ring?";
-pub const HONEST: &str =
-    "A web page cannot ring in a phone that sleeps. The phone’s own calendar can: use it.";
-pub const CAN: &str = "What this browser says it can";
-pub const CAN_WHY: &str = "A muted phone, or one that is not to be disturbed, keeps silent whatever the browser says. The test tells.";
-pub const TEST: &str = "Try it";
-pub const TEST_WHY: &str =
-    "Tap, lock the phone and lay it where you will lay it. Come back when it rings, or after that.";
-pub const RINGS_IN: &str = "Rings in";
-pub const LOCK_NOW: &str = "Lock the phone now.";
-pub const STOP_TEST: &str = "Stop the test";
-pub const NOTICED: &str = "What did you notice?";
-pub const HEARD: &str = "I heard it";
-pub const FELT: &str = "I felt it";
-pub const NOTHING: &str = "Nothing";
-pub const NOT_TRIED: &str = "Not tried yet";
-pub const ASK: &str = "Allow notifications";
+words! {
+    pub page = "Will this phone ring?";
+    pub honest = "A web page cannot ring in a phone that sleeps. The phone’s own calendar can: use it.";
+    pub can = "What this browser says it can";
+    pub can_why = "A muted phone, or one that is not to be disturbed, keeps silent whatever the browser says. The test tells.";
+    pub test = "Try it";
+    pub test_why = "Tap, lock the phone and lay it where you will lay it. Come back when it rings, or after that.";
+    pub rings_in = "Rings in";
+    pub lock_now = "Lock the phone now.";
+    pub stop_test = "Stop the test";
+    pub noticed = "What did you notice?";
+    pub heard = "I heard it";
+    pub felt = "I felt it";
+    pub nothing = "Nothing";
+    pub not_tried = "Not tried yet";
+    pub ask = "Allow notifications";
 
-pub const SOUND: &str = "Sound";
-pub const BUZZ: &str = "Vibration";
-pub const NOTIFICATION: &str = "Notification";
-pub const WAKE: &str = "Keeping the screen on";
-pub const BADGE: &str = "A number on the icon";
-pub const CALENDAR: &str = "A file for the calendar";
+    pub sound_label = "Sound";
+    pub buzz = "Vibration";
+    pub notification_label = "Notification";
+    pub wake = "Keeping the screen on";
+    pub badge = "A number on the icon";
+    pub calendar = "A file for the calendar";
 
-pub const YES: &str = "Yes";
-pub const NO: &str = "No";
-pub const NO_BUZZ: &str = "This browser does not make the phone buzz.";
-pub const MAY_BUZZ: &str = "If the phone has what buzzes.";
-pub const MAY_WAKE: &str = "The phone may refuse, as at low battery.";
-pub const NO_WAKE: &str = "Set the phone’s own screen time longer.";
-pub const MAY_BADGE: &str = "For an app on the home screen.";
-pub const NO_BADGE: &str = "Nothing is lost: it is an extra.";
-pub const CALENDAR_WHY: &str =
-    "From the clock between rounds. It rings by the phone’s own calendar, also asleep.";
+    pub yes = "Yes";
+    pub no = "No";
+    pub no_buzz = "This browser does not make the phone buzz.";
+    pub may_buzz = "If the phone has what buzzes.";
+    pub may_wake = "The phone may refuse, as at low battery.";
+    pub no_wake = "Set the phone’s own screen time longer.";
+    pub may_badge = "For an app on the home screen.";
+    pub no_badge = "Nothing is lost: it is an extra.";
+    pub calendar_why = "From the clock between rounds. It rings by the phone’s own calendar, also asleep.";
+}
 
 pub fn go(span: Span) -> String {
     format!("Ring me in {}", time::span(span))
 }
 
 /// The state of the sound, and what follows.
-pub const fn sound(ringing: Ringing) -> (&'static str, &'static str) {
+pub fn sound(ringing: Ringing) -> (&'static str, &'static str) {
     match ringing {
-        Ringing::Sounding => (YES, "Allowed by a tap."),
+        Ringing::Sounding => (yes(), "Allowed by a tap."),
         Ringing::Locked => ("After a tap", "The browser is silent until a tap. The test taps."),
-        Ringing::Absent => (NO, "This browser makes no sound."),
+        Ringing::Absent => (no(), "This browser makes no sound."),
     }
 }
 
 /// Whether notifications are shown, and what follows.
-pub const fn notification(permission: Permission, able: bool) -> (&'static str, &'static str) {
+pub fn notification(permission: Permission, able: bool) -> (&'static str, &'static str) {
     match (permission, able) {
-        (Permission::Unable, _) => (NO, "On an iPhone only from the home screen."),
+        (Permission::Unable, _) => (no(), "On an iPhone only from the home screen."),
         (Permission::Refused, _) => ("Refused", "The browser’s settings for this page change it."),
-        (_, false) => (NO, "The app is not on this phone yet: load it again with a network."),
+        (_, false) => (no(), "The app is not on this phone yet: load it again with a network."),
         (Permission::NotAsked, true) => ("Not asked", "Shown over other apps; names no patient."),
-        (Permission::Allowed, true) => (YES, "Shown over other apps; names no patient."),
+        (Permission::Allowed, true) => (yes(), "Shown over other apps; names no patient."),
     }
 }
 

@@ -9,31 +9,33 @@ use crate::care::situation::Findings;
 use crate::measure::{Area, Length, Moment, Span, Units, Volume};
 use crate::protocol::{Protocol, source};
 
-pub const RECORD: &str = "Record";
-pub const HAND_OVER: &str = "Hand over";
-pub const FLAGS: &str = "Sight or stroke signs";
-pub const UNITS: &str = "units";
-pub const ML: &str = "mL";
+words! {
+    pub record = "Record";
+    pub hand_over = "Hand over";
+    pub flags = "Sight or stroke signs";
+    pub units = "units";
+    pub ml = "mL";
+}
 
 // Ready.
 
-pub const NOT_YET: &str = "Not yet";
-pub const NO_PLAN: &str = "Size and strength of this round are not set.";
-pub const THIS_ROUND: &str = "This round";
-pub const VOLUME: &str = "Volume";
-pub const SO_FAR: &str = "Given so far";
-pub const STRENGTH: &str = "Strength";
-pub const PER_ML: &str = "units/mL";
-pub const BASELINE: &str = "Before treatment";
-pub const LOOK_FIRST: &str = "Note the skin first";
-pub const LOOK_FIRST_WHY: &str =
-    "Refill, colour and pain before the first point make every later look comparable.";
-pub const TO_STEP: &str = "To the step that is missing";
+words! {
+    pub not_yet = "Not yet";
+    pub no_plan = "Size and strength of this round are not set.";
+    pub this_round = "This round";
+    pub volume = "Volume";
+    pub so_far = "Given so far";
+    pub strength = "Strength";
+    pub per_ml = "units/mL";
+    pub baseline = "Before treatment";
+    pub look_first = "Note the skin first";
+    pub look_first_why = "Refill, colour and pain before the first point make every later look comparable.";
+    pub to_step = "To the step that is missing";
 
-/// Stands where the needle goes in.
-pub const CAUTION_URGENT: &str = "Aspirate first: never into a vessel. Keep away from the eye. Stop for any sight or stroke sign.";
-pub const CAUTION_PLANNED: &str =
-    "Aspirate first: never into a vessel. Keep away from the eye. Adrenaline within reach.";
+    /// Stands where the needle goes in.
+    pub caution_urgent = "Aspirate first: never into a vessel. Keep away from the eye. Stop for any sight or stroke sign.";
+    pub caution_planned = "Aspirate first: never into a vessel. Keep away from the eye. Adrenaline within reach.";
+}
 
 /// What the grid lies on.
 pub fn grid(round: usize, area: Option<Area>, plan: &RoundPlan, spacing: Length) -> String {
@@ -73,14 +75,16 @@ pub fn of_last(plan: &RoundPlan, last: Volume) -> Option<String> {
     (last != plan.bolus && plan.points > 1).then(|| numbers::volume_named(last))
 }
 
-pub const THE_LAST: &str = ", the last ";
+words! {
+    pub the_last = ", the last ";
+}
 
 /// What is to be taken away, and with how much.
 pub fn filler(filler: Volume, dose: Units) -> String {
     format!("Filler {} · dose {}", numbers::volume_named(filler), numbers::units_named(dose))
 }
 
-pub const fn at_each(urgency: Urgency) -> &'static str {
+pub fn at_each(urgency: Urgency) -> &'static str {
     match urgency {
         Urgency::Urgent => "At each point",
         Urgency::Planned => "In each deposit",
@@ -155,14 +159,16 @@ pub fn refill_pair(affected: Span, opposite: Option<Span>) -> String {
 
 // Injecting.
 
-pub const GIVEN: &str = "Given this round";
-pub const STILL: &str = "Still to give";
-pub const SYRINGE: &str = "Syringe";
-pub const SKIP: &str = "Skip, why";
-pub const NOT_BEGUN: &str = "Not begun";
-pub const REST: &str = "All that are left";
-pub const NO_SYRINGE: &str = "The prepared syringes are empty by this count.";
-pub const FINISH_EARLY_WHY: &str = "Points left open stay open in the record.";
+words! {
+    pub given = "Given this round";
+    pub still = "Still to give";
+    pub syringe_label = "Syringe";
+    pub skip = "Skip, why";
+    pub not_begun = "Not begun";
+    pub rest = "All that are left";
+    pub no_syringe = "The prepared syringes are empty by this count.";
+    pub finish_early_why = "Points left open stay open in the record.";
+}
 
 pub fn point(urgency: Urgency, number: u32) -> String {
     match urgency {
@@ -215,7 +221,9 @@ pub fn change(hand: &InHand, still: Volume) -> String {
     }
 }
 
-pub const DRAW_NEXT: &str = "Draw the next syringe";
+words! {
+    pub draw_next = "Draw the next syringe";
+}
 
 /// The syringe that comes next is not made yet.
 pub fn not_drawn(number: u32) -> String {
@@ -253,34 +261,37 @@ pub fn finish_early(count: u32) -> String {
 
 // The hour.
 
-pub const LOOK_IN: &str = "Look again in";
-pub const LOOK_DUE: &str = "The look is due";
-pub const OVERDUE: &str = "Overdue";
-pub const TO_LOOK: &str = "Time to the next look";
-pub const OF_INTERVAL: &str = "Of the time to the next look";
-pub const SINCE_ONSET: &str = "Since onset";
-pub const UNITS_SO_FAR: &str = "Units so far";
-pub const VIALS_OPENED: &str = "Vials opened";
-pub const ROUNDS: &str = "Rounds";
-pub const VIALS_LEFT: &str = "Vials left";
-pub const SERVES: &str = "They serve";
-pub const SILENCE: &str = "Stop ringing";
-pub const NOT_DONE: &str = "The round is not done yet";
-pub const DUE_ALERT: &str = "Look now: refill on both sides, colour, pain.";
-pub const MEANWHILE: &str = "Meanwhile a warm compress and massage help.";
+words! {
+    pub look_in = "Look again in";
+    pub look_due = "The look is due";
+    pub overdue = "Overdue";
+    pub to_look = "Time to the next look";
+    pub of_interval = "Of the time to the next look";
+    pub since_onset = "Since onset";
+    pub units_so_far = "Units so far";
+    pub vials_opened = "Vials opened";
+    pub rounds_label = "Rounds";
+    pub vials_left = "Vials left";
+    pub serves = "They serve";
+    pub silence = "Stop ringing";
+    pub not_done = "The round is not done yet";
+    pub due_alert = "Look now: refill on both sides, colour, pain.";
+    pub meanwhile = "Meanwhile a warm compress and massage help.";
+}
 
 /// Who says what helps meanwhile.
 pub fn meanwhile_source() -> String {
-    format!("{MEANWHILE} {}.", source::CONSENSUS_2015.citation)
+    format!("{meanwhile} {}.", source::CONSENSUS_2015.citation, meanwhile = meanwhile())
 }
 
-/// A phone is not an alarm clock.
-pub const ASLEEP: &str = "A sleeping phone cannot ring. Keep Freshet in front, and note the hour.";
-pub const AWAKE: &str =
-    "The screen stays on while Freshet is in front. A sleeping phone cannot ring.";
-pub const NO_WAKE: &str = "This phone does not let Freshet keep the screen on.";
-pub const UNARMED: &str = "Tap anywhere once: until then the browser keeps the alarm silent.";
-pub const MUTE: &str = "This browser makes no sound.";
+words! {
+    /// A phone is not an alarm clock.
+    pub asleep = "A sleeping phone cannot ring. Keep Freshet in front, and note the hour.";
+    pub awake = "The screen stays on while Freshet is in front. A sleeping phone cannot ring.";
+    pub no_wake = "This phone does not let Freshet keep the screen on.";
+    pub unarmed = "Tap anywhere once: until then the browser keeps the alarm silent.";
+    pub mute = "This browser makes no sound.";
+}
 
 pub fn round_done(number: usize) -> String {
     format!("Round {number} done")
@@ -296,16 +307,18 @@ pub fn rounds(count: u32) -> &'static str {
 
 // The look.
 
-pub const LOOK_SKIN: &str = "What does the skin show?";
-pub const LOOK_PERSON: &str = "And the patient?";
-pub const REFILL_BOTH: &str = "Refill";
-pub const COLOUR: &str = "Colour";
-pub const ON: &str = "Go on";
-pub const TAKE_DOWN: &str = "Take down this look";
-pub const COLOUR_MISSING: &str = "Choose the colour.";
-pub const PAIN_MISSING: &str = "Choose the pain.";
-pub const NOT_TIMED: &str = "Not timed counts as not back.";
-pub const ANY_OF_THESE: &str = "Any of these now?";
+words! {
+    pub look_skin = "What does the skin show?";
+    pub look_person = "And the patient?";
+    pub refill_both = "Refill";
+    pub colour = "Colour";
+    pub on = "Go on";
+    pub take_down = "Take down this look";
+    pub colour_missing = "Choose the colour.";
+    pub pain_missing = "Choose the pain.";
+    pub not_timed = "Not timed counts as not back.";
+    pub any_of_these = "Any of these now?";
+}
 
 pub fn pain() -> String {
     format!("Pain: {} none, {} worst", Pain::NONE.score(), Pain::WORST)
@@ -313,31 +326,35 @@ pub fn pain() -> String {
 
 // Handing over.
 
-pub const HAND_OVER_TO: &str = "Hand over: why?";
-pub const HAND_OVER_WHY: &str = "Why";
-pub const HANDED_OVER: &str = "Handed over: close the case";
-pub const WHY_MISSING: &str = "Choose why.";
-pub const NOTE: &str = "In your words";
-pub const GO_ON_MEANWHILE: &str = "Go on meanwhile";
-pub const TO_SHEET: &str = "To the anaphylaxis sheet";
+words! {
+    pub hand_over_to = "Hand over: why?";
+    pub hand_over_why = "Why";
+    pub handed_over = "Handed over: close the case";
+    pub why_missing = "Choose why.";
+    pub note = "In your words";
+    pub go_on_meanwhile = "Go on meanwhile";
+    pub to_sheet = "To the anaphylaxis sheet";
+}
 
 // The end.
 
-pub const CLOSE: &str = "Close the case";
-pub const HOME: &str = "To the start";
-/// Planned work is over; the case stays open until the patient was seen again.
-pub const END_PLANNED: &str = "End the treatment";
-pub const GO_ON: &str = "Ended by mistake";
-pub const REOPEN: &str = "Closed by mistake";
-pub const DEPOSITS: &str = "Deposits";
-pub const VIALS: &str = "Vials";
-pub const GIVEN_IN_ALL: &str = "Given in all";
-pub const SEEN_AGAIN: &str = "Seen again";
-pub const OTHERS: &str = "The team that took over sets the visits.";
-pub const CALL_BACK: &str = "Tell the patient: call at once, day or night, if sight, speech, colour, pain or breathing changes.";
-pub const WATCH: &str = "Watch for a reaction before they leave.";
-pub const DONE_PLANNED: &str = "Done: watch for a reaction";
-pub const STAY_OPEN: &str = "Back to the deposits";
+words! {
+    pub close = "Close the case";
+    pub home = "To the start";
+    /// Planned work is over; the case stays open until the patient was seen again.
+    pub end_planned = "End the treatment";
+    pub go_on = "Ended by mistake";
+    pub reopen = "Closed by mistake";
+    pub deposits_label = "Deposits";
+    pub vials = "Vials";
+    pub given_in_all = "Given in all";
+    pub seen_again = "Seen again";
+    pub others = "The team that took over sets the visits.";
+    pub call_back = "Tell the patient: call at once, day or night, if sight, speech, colour, pain or breathing changes.";
+    pub watch = "Watch for a reaction before they leave.";
+    pub done_planned = "Done: watch for a reaction";
+    pub stay_open = "Back to the deposits";
+}
 
 /// A visit, with its day.
 pub fn visit(visit: &Visit, from: Moment) -> (String, String) {

@@ -6,7 +6,7 @@ use crate::care::perfusion::{Aspect, Change, Next, Trend, Why};
 use crate::care::rounds::{End, HandOver, Sign, SkipReason};
 use crate::protocol::Protocol;
 
-pub const fn skip(reason: SkipReason) -> &'static str {
+pub fn skip(reason: SkipReason) -> &'static str {
     match reason {
         SkipReason::Perfused => "Blood is back there",
         SkipReason::Unsafe => "Not safe there",
@@ -18,7 +18,7 @@ pub const fn skip(reason: SkipReason) -> &'static str {
 pub const SKIPS: [SkipReason; 4] =
     [SkipReason::Perfused, SkipReason::Unsafe, SkipReason::Patient, SkipReason::RanOut];
 
-pub const fn hand_over(reason: HandOver) -> &'static str {
+pub fn hand_over(reason: HandOver) -> &'static str {
     match reason {
         HandOver::Sight => "Sight changed",
         HandOver::Stroke => "Signs of a stroke",
@@ -40,7 +40,9 @@ pub const HAND_OVERS: [HandOver; 7] = [
     HandOver::Other,
 ];
 
-pub const LOOK_NOW: &str = "Look now";
+words! {
+    pub look_now = "Look now";
+}
 
 pub fn end(end: End) -> String {
     match end {
@@ -50,7 +52,7 @@ pub fn end(end: End) -> String {
     }
 }
 
-pub const fn change(change: Change) -> &'static str {
+pub fn change(change: Change) -> &'static str {
     match change {
         Change::Better => "Better than at the look before",
         Change::Same => "No change since the look before",
@@ -70,7 +72,7 @@ pub fn next(next: Next) -> String {
     }
 }
 
-pub const fn aspect(aspect: Aspect) -> &'static str {
+pub fn aspect(aspect: Aspect) -> &'static str {
     match aspect {
         Aspect::Refill => "Refill",
         Aspect::Colour => "Colour",
@@ -81,7 +83,7 @@ pub const fn aspect(aspect: Aspect) -> &'static str {
     }
 }
 
-pub const fn trend(trend: Trend) -> &'static str {
+pub fn trend(trend: Trend) -> &'static str {
     match trend {
         Trend::Better => "better",
         Trend::Same => "as before",

@@ -9,69 +9,69 @@ use crate::protocol::adrenaline::{
 };
 use crate::protocol::{Basis, Protocol, Region};
 
-pub const TITLE: &str = "Anaphylaxis";
-pub const CALL: &str = "Stop injecting. Call the emergency number, say “anaphylaxis”.";
-pub const CALLED: &str = "Called";
-pub const POSITION: &str = "Lay flat, legs up. Sitting only to breathe. No standing up.";
-pub const POSITIONED: &str = "Lying";
-pub const ML: &str = "mL";
-pub const WHICH: &str = "Two doses are possible. Which one?";
-pub const WHICH_MISSING: &str = "Choose the dose.";
-pub const AGE_MISSING: &str = "Type the age.";
-pub const AGE_WRONG: &str = "Put the age right.";
-pub const WEIGHT_WRONG: &str = "Put the weight right.";
-pub const NO_DOSE: &str = "–";
-pub const ODD: &str = "The weight does not go with the age. Look again, or choose: one dose is by \
-                       weight, the other by age.";
-pub const WEIGHT: &str = "Weight";
-pub const KG: &str = "kg";
-pub const BY_AGE_ALONE: &str = "The UK table goes by age alone: no weight is asked.";
-pub const OTHER_PATIENT: &str = "Child, small person, other table";
-pub const AGE: &str = "Age";
-pub const AGE_UNIT: &str = "Age in";
-pub const YEARS: &str = "years";
-pub const MONTHS: &str = "months";
-pub const BUILD: &str = "Build";
-pub const GROWN: &str = "Grown";
-pub const SMALL: &str = "Small, or not yet grown";
-pub const REGION: &str = "Table";
-pub const AS_BEFORE: &str = "as given before";
-pub const ADULT: &str = "adult";
-pub const SMALL_PERSON: &str = "small";
-pub const NOT_SURE: &str = "Not sure? Tick the signs";
-pub const SIGNS: &str = "Sudden, within minutes to hours";
-pub const TAKE_DOWN_SIGNS: &str = "Take down these signs";
-pub const AGAIN_IN: &str = "Again in";
-pub const AGAIN_NOW: &str = "Adrenaline again now, unless better";
-pub const OVERDUE: &str = "Due since";
-pub const STAY: &str = "Stay. Watch airway, breathing, pulse, alertness.";
-pub const BETTER: &str = "Better";
-pub const NOT_BETTER: &str = "Not better";
-pub const IS_BETTER: &str = "Better. Stay and watch";
-pub const BETTER_WHY: &str = "It can come back. Keep lying, adrenaline within reach.";
-pub const WORSE_AGAIN: &str = "Worse again";
-pub const OVER: &str = "Over, or taken over";
-pub const FLUIDS: &str = "Fluids running";
-pub const LOG: &str = "Taken down";
-pub const UNDO: &str = "Undo the last entry";
-pub const STRUCK: &str = "Struck out";
-pub const SILENCE: &str = "Stop ringing";
-pub const NO_NAME: &str =
-    "This browser gives no random numbers, so nothing can be taken down. Note the times on paper.";
-pub const SOURCE: &str = "Dose, route and repeat: the sources";
-pub const ASLEEP: &str = "A sleeping phone cannot ring: keep it awake and in front.";
-pub const OBSERVE: &str = "How long to watch";
-pub const COURSE: &str = "Tick what is so";
-pub const TAKE_DOWN: &str = "Take this down";
-pub const TAKEN_DOWN: &str = "Taken down.";
-pub const COMES_BACK: &str = "It comes back";
-pub const BACK_TO_CASE: &str = "Back to the case";
-pub const CLOSE_TAKEN: &str = "Taken over: close the case";
-pub const CLOSE_SETTLED: &str = "Settled here: close the case";
-pub const RECORD: &str = "Record";
-pub const HOME: &str = "To the start";
-pub const SUSPECT: &str =
-    "The enzyme may be the cause: no more of it until an allergist has said so.";
+words! {
+    pub title = "Anaphylaxis";
+    pub call = "Stop injecting. Call the emergency number, say “anaphylaxis”.";
+    pub called = "Called";
+    pub position = "Lay flat, legs up. Sitting only to breathe. No standing up.";
+    pub positioned = "Lying";
+    pub ml = "mL";
+    pub which = "Two doses are possible. Which one?";
+    pub which_missing = "Choose the dose.";
+    pub age_missing = "Type the age.";
+    pub age_wrong = "Put the age right.";
+    pub weight_wrong = "Put the weight right.";
+    pub no_dose_label = "–";
+    pub odd = "The weight does not go with the age. Look again, or choose: one dose is by \
+                           weight, the other by age.";
+    pub weight = "Weight";
+    pub kg = "kg";
+    pub by_age_alone = "The UK table goes by age alone: no weight is asked.";
+    pub other_patient = "Child, small person, other table";
+    pub age = "Age";
+    pub age_unit = "Age in";
+    pub years = "years";
+    pub months = "months";
+    pub build = "Build";
+    pub grown = "Grown";
+    pub small_label = "Small, or not yet grown";
+    pub region = "Table";
+    pub as_before = "as given before";
+    pub adult = "adult";
+    pub small_person = "small";
+    pub not_sure = "Not sure? Tick the signs";
+    pub signs = "Sudden, within minutes to hours";
+    pub take_down_signs = "Take down these signs";
+    pub again_in = "Again in";
+    pub again_now = "Adrenaline again now, unless better";
+    pub overdue = "Due since";
+    pub stay = "Stay. Watch airway, breathing, pulse, alertness.";
+    pub better = "Better";
+    pub not_better = "Not better";
+    pub is_better = "Better. Stay and watch";
+    pub better_why = "It can come back. Keep lying, adrenaline within reach.";
+    pub worse_again = "Worse again";
+    pub over = "Over, or taken over";
+    pub fluids = "Fluids running";
+    pub log = "Taken down";
+    pub undo = "Undo the last entry";
+    pub struck = "Struck out";
+    pub silence = "Stop ringing";
+    pub no_name = "This browser gives no random numbers, so nothing can be taken down. Note the times on paper.";
+    pub sources = "Dose, route and repeat: the sources";
+    pub asleep = "A sleeping phone cannot ring: keep it awake and in front.";
+    pub observe_label = "How long to watch";
+    pub course_label = "Tick what is so";
+    pub take_down = "Take this down";
+    pub taken_down = "Taken down.";
+    pub comes_back = "It comes back";
+    pub back_to_case = "Back to the case";
+    pub close_taken = "Taken over: close the case";
+    pub close_settled = "Settled here: close the case";
+    pub record = "Record";
+    pub home = "To the start";
+    pub suspect = "The enzyme may be the cause: no more of it until an allergist has said so.";
+}
 
 /// On the steps' screens while a reaction runs: that it does, and when adrenaline is due again.
 pub fn running(next: Option<Moment>) -> String {
@@ -136,11 +136,11 @@ pub fn whom(age: Option<(u32, bool)>, weight: Option<Mass>, small: bool, region:
             numbers::count(number, "month", "months")
         }
     });
-    let weight = weight.map(|weight| format!("{} {KG}", kilograms(weight)));
-    let small = small.then(|| SMALL_PERSON.to_owned());
+    let weight = weight.map(|weight| format!("{} {kg}", kilograms(weight), kg = kg()));
+    let small = small.then(|| small_person().to_owned());
     let parts: Vec<String> = weight.into_iter().chain(age).chain(small).collect();
     if parts.is_empty() {
-        format!("{ADULT}, {region}")
+        format!("{adult}, {region}", adult = adult())
     } else {
         format!("{}, {region}", parts.join(", "))
     }
@@ -159,11 +159,13 @@ pub fn kilograms(weight: Mass) -> String {
 pub fn no_weight(why: NoWeight) -> Option<String> {
     match why {
         NoWeight::ByAge => None,
-        NoWeight::TooLight(least) => {
-            Some(format!("The table begins at {} {KG}: below, the age decides.", kilograms(least)))
-        }
+        NoWeight::TooLight(least) => Some(format!(
+            "The table begins at {} {kg}: below, the age decides.",
+            kilograms(least),
+            kg = kg()
+        )),
         NoWeight::TooHeavy(most) => {
-            Some(format!("Over {} {KG}: a digit too many?", kilograms(most)))
+            Some(format!("Over {} {kg}: a digit too many?", kilograms(most), kg = kg()))
         }
     }
 }
@@ -227,7 +229,9 @@ pub fn refractory(doses: u32) -> String {
     format!("{} and no better: refractory", numbers::count(doses, "dose", "doses"))
 }
 
-pub const REFRACTORY_MORE: &str = "Antihistamines come third; steroids are no longer routine.";
+words! {
+    pub refractory_more = "Antihistamines come third; steroids are no longer routine.";
+}
 
 /// What the UK guideline says then.
 pub fn refractory_act(protocol: &Protocol) -> String {
@@ -256,8 +260,10 @@ pub fn course(place: usize) -> String {
     }
 }
 
-pub const NIGHT: &str = "Consider a night in hospital.";
-pub const NOT_BEFORE: &str = "Not home before";
+words! {
+    pub night_label = "Consider a night in hospital.";
+    pub not_before = "Not home before";
+}
 
 /// From when it is counted, and until when that is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -327,7 +333,11 @@ pub fn until(watched: &Watched) -> String {
 }
 
 fn night(watched: &Watched) -> String {
-    if watched.watch.overnight { format!(" {NIGHT}") } else { String::new() }
+    if watched.watch.overnight {
+        format!(" {night_label}", night_label = night_label())
+    } else {
+        String::new()
+    }
 }
 
 /// What the other region's rule says.

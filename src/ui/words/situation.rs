@@ -11,7 +11,7 @@ use crate::protocol::fact::REFILL_FALSE_ALARMS;
 use crate::protocol::window::Window;
 use crate::protocol::zone::Zone;
 
-pub const fn red_flag(flag: RedFlag) -> &'static str {
+pub fn red_flag(flag: RedFlag) -> &'static str {
     match flag {
         RedFlag::Sight => "Sight changed, or pain in the eye",
         RedFlag::Stroke => "Face, arm or speech weak; confused; sudden severe headache",
@@ -20,7 +20,7 @@ pub const fn red_flag(flag: RedFlag) -> &'static str {
 }
 
 /// What to do about a sign that goes before everything.
-pub const fn red_flag_act(flag: RedFlag) -> &'static str {
+pub fn red_flag_act(flag: RedFlag) -> &'static str {
     match flag {
         RedFlag::Sight => {
             "Call emergency and eye services now. Stop injecting. Note the time and what the eye still \
@@ -31,7 +31,7 @@ pub const fn red_flag_act(flag: RedFlag) -> &'static str {
     }
 }
 
-pub const fn sign(sign: Sign) -> &'static str {
+pub fn sign(sign: Sign) -> &'static str {
     match sign {
         Sign::Pallor => "Pale or white",
         Sign::Mottling => "Mottled, like a net",
@@ -55,7 +55,7 @@ pub const SIGNS: [Sign; 8] = [
     Sign::Blackening,
 ];
 
-pub const fn filler(filler: Filler) -> &'static str {
+pub fn filler(filler: Filler) -> &'static str {
     match filler {
         Filler::Hyaluronic => "Hyaluronic acid",
         Filler::Other => "Another",
@@ -63,14 +63,14 @@ pub const fn filler(filler: Filler) -> &'static str {
     }
 }
 
-pub const fn aim(aim: Aim) -> &'static str {
+pub fn aim(aim: Aim) -> &'static str {
     match aim {
         Aim::Part => "Take part of it away",
         Aim::All => "Take all of it away",
     }
 }
 
-pub const fn site(problem: SiteProblem) -> &'static str {
+pub fn site(problem: SiteProblem) -> &'static str {
     match problem {
         SiteProblem::Infection => "Infected",
         SiteProblem::Inflammation => "Acutely inflamed",
@@ -86,7 +86,7 @@ pub const SITE: [SiteProblem; 4] = [
     SiteProblem::Sting,
 ];
 
-pub const fn sex(sex: Sex) -> &'static str {
+pub fn sex(sex: Sex) -> &'static str {
     match sex {
         Sex::Female => "Woman",
         Sex::Male => "Man",
@@ -94,7 +94,7 @@ pub const fn sex(sex: Sex) -> &'static str {
 }
 
 /// The outcome in a word or two.
-pub const fn outcome(outcome: &Outcome) -> &'static str {
+pub fn outcome(outcome: &Outcome) -> &'static str {
     match outcome {
         Outcome::HandOver(_) => "Hand over now",
         Outcome::Urgent(_) => "Urgent: a blocked artery",
@@ -105,7 +105,7 @@ pub const fn outcome(outcome: &Outcome) -> &'static str {
     }
 }
 
-pub const fn urgency(urgency: Urgency) -> &'static str {
+pub fn urgency(urgency: Urgency) -> &'static str {
     match urgency {
         Urgency::Urgent => "Urgent",
         Urgency::Planned => "Planned",
@@ -119,7 +119,7 @@ pub fn ground(ground: Ground) -> String {
     }
 }
 
-pub const fn not_for(reason: NotFor) -> &'static str {
+pub fn not_for(reason: NotFor) -> &'static str {
     match reason {
         NotFor::OtherFiller => {
             "The filler is not hyaluronic acid, and the enzyme does not act on it. With signs of a \
@@ -160,14 +160,14 @@ pub fn caution(caution: Caution) -> String {
     }
 }
 
-pub const fn missing(missing: Missing) -> &'static str {
+pub fn missing(missing: Missing) -> &'static str {
     match missing {
         Missing::Aim => "Choose how much is to go.",
         Missing::Refill => "These signs alone do not decide. Time the refill on both sides.",
     }
 }
 
-pub const fn colour(colour: Colour) -> &'static str {
+pub fn colour(colour: Colour) -> &'static str {
     match colour {
         Colour::Normal => "As the other side",
         Colour::Pale => "Pale",
@@ -216,7 +216,7 @@ pub fn window(window: &Window, passed: bool) -> String {
     format!("{} ({state}): {}", time::span(window.within), window.setting)
 }
 
-pub const fn zone(zone: Zone) -> &'static str {
+pub fn zone(zone: Zone) -> &'static str {
     match zone {
         Zone::UpperLip => "Upper lip",
         Zone::LowerLip => "Lower lip",
@@ -232,14 +232,14 @@ pub const fn zone(zone: Zone) -> &'static str {
     }
 }
 
-pub const fn temperature(felt: Temperature) -> &'static str {
+pub fn temperature(felt: Temperature) -> &'static str {
     match felt {
         Temperature::Warm => "As warm as the other side",
         Temperature::Cool => "Cooler than the other side",
     }
 }
 
-pub const fn function(tried: Function) -> &'static str {
+pub fn function(tried: Function) -> &'static str {
     match tried {
         Function::Normal => "Moves and feels as the other side",
         Function::Impaired => "Weaker or number than the other side",

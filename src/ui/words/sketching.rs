@@ -9,52 +9,51 @@ use crate::protocol::zone::Zone;
 use crate::store::Refusal;
 use crate::ui::pages::outline::{By, Missing, Mode, On, Remark, Wrong};
 
-pub const TITLE: &str = "Draw the skin";
-pub const ROUND_IT: &str = "Draw round it";
-pub const GROUND: &str = "Draw on";
-pub const PHOTO: &str = "Photo";
-pub const MODE: &str = "One finger";
-pub const UNDO: &str = "Undo";
-pub const CLOSE_ROUND: &str = "Close it";
-pub const LAST_OUTLINE: &str = "Last outline";
-pub const LAST_SHOWN: &str = "Go round it now. Broken line: as it was.";
-pub const ANEW: &str = "Start anew";
-pub const WHOLE: &str = "All";
-pub const CLOSER: &str = "Enlarge";
-pub const FURTHER: &str = "Make smaller";
-pub const USE: &str = "Use it";
-pub const ZONES: &str = "Zones by name";
-pub const MM: &str = "mm";
+words! {
+    pub title = "Draw the skin";
+    pub round_it = "Draw round it";
+    pub ground = "Draw on";
+    pub photo = "Photo";
+    pub mode_label = "One finger";
+    pub undo = "Undo";
+    pub close_round = "Close it";
+    pub last_outline = "Last outline";
+    pub last_shown = "Go round it now. Broken line: as it was.";
+    pub anew = "Start anew";
+    pub whole = "All";
+    pub closer = "Enlarge";
+    pub further = "Make smaller";
+    pub use_label = "Use it";
+    pub zones = "Zones by name";
+    pub mm = "mm";
 
-pub const FIT_HINT: &str = "Leave it empty for the standard face. A drawing is flat: what is seen aslant measures less \
-     on it than on the face.";
-pub const WHY_STANDARD: &str = "What the standard face is";
+    pub fit_hint = "Leave it empty for the standard face. A drawing is flat: what is seen aslant measures less \
+         on it than on the face.";
+    pub why_standard = "What the standard face is";
 
-pub const NEW_PHOTO: &str = "Photo of the skin";
-pub const TAKE: &str = "Take a photo";
-pub const CHOOSE: &str = "Choose a photo";
-pub const LAST: &str = "The last photo";
-pub const ANOTHER: &str = "Another photo";
-pub const READING: &str = "Reading the photo";
-pub const LAY_CARD: &str = "Lay any card of bank-card size flat beside the skin, in one plane with \
-     it. Hold the phone square on, and near.";
-pub const STAYS_HERE: &str =
-    "The photo stays on this phone, without the place and time of its file.";
-pub const CONSENT: &str =
-    "It belongs to the patient’s record: consent and storage follow your local rules.";
-pub const PHOTO_GONE: &str =
-    "The photo is not on this phone. What was drawn on it stands; for more, take another.";
+    pub new_photo = "Photo of the skin";
+    pub take = "Take a photo";
+    pub choose = "Choose a photo";
+    pub last = "The last photo";
+    pub another = "Another photo";
+    pub reading = "Reading the photo";
+    pub lay_card = "Lay any card of bank-card size flat beside the skin, in one plane with \
+         it. Hold the phone square on, and near.";
+    pub stays_here = "The photo stays on this phone, without the place and time of its file.";
+    pub consent = "It belongs to the patient’s record: consent and storage follow your local rules.";
+    pub photo_gone = "The photo is not on this phone. What was drawn on it stands; for more, take another.";
 
-pub const BY: &str = "Measured by";
-pub const BY_CARD: &str = "A card";
-pub const BY_LENGTH: &str = "A length";
-pub const HOW_LONG: &str = "From mark to mark";
-pub const TILT: &str = "Tilt";
-pub const DEGREES: &str = "°";
-pub const OFF: &str = "Corners off by";
-pub const TRACE: &str = "Draw on it";
-pub const SIZE_AGAIN: &str = "Measure again";
-pub const LIMITS: &str = "What a photo cannot measure";
+    pub by = "Measured by";
+    pub by_card = "A card";
+    pub by_length = "A length";
+    pub how_long = "From mark to mark";
+    pub tilt = "Tilt";
+    pub degrees = "°";
+    pub off_label = "Corners off by";
+    pub trace = "Draw on it";
+    pub size_again = "Measure again";
+    pub limits = "What a photo cannot measure";
+}
 pub const LIMITS_WORDS: [&str; 3] = [
     "Skin curves away; a photo is measured as if it were flat. On the side of a cheek or a nose it \
      shows less than there is.",
@@ -63,7 +62,7 @@ pub const LIMITS_WORDS: [&str; 3] = [
 ];
 
 /// What is marked in a photo.
-pub const fn marking(by: By) -> &'static str {
+pub fn marking(by: By) -> &'static str {
     match by {
         By::Card => "Mark the card",
         By::Length => "Mark a length",
@@ -71,7 +70,7 @@ pub const fn marking(by: By) -> &'static str {
 }
 
 /// How it is marked.
-pub const fn how_to_mark(by: By) -> &'static str {
+pub fn how_to_mark(by: By) -> &'static str {
     match by {
         By::Card => {
             "Drag each mark to a corner of the card, to where its straight edges would meet; or tap \
@@ -85,18 +84,18 @@ pub const fn how_to_mark(by: By) -> &'static str {
 }
 
 /// What is looked at, on a button of one word.
-pub const fn on(on: On) -> &'static str {
+pub fn on(on: On) -> &'static str {
     match on {
         On::View(View::Front) => "Front",
         On::View(View::Right) => "Right",
         On::View(View::Left) => "Left",
         On::View(View::Lips) => "Lips",
-        On::Photo | On::NewPhoto => PHOTO,
+        On::Photo | On::NewPhoto => photo(),
     }
 }
 
 /// What one finger does.
-pub const fn mode(mode: Mode) -> &'static str {
+pub fn mode(mode: Mode) -> &'static str {
     match mode {
         Mode::Draw => "Draw",
         Mode::LeaveOut => "Leave out",
@@ -105,7 +104,7 @@ pub const fn mode(mode: Mode) -> &'static str {
 }
 
 /// How to do it.
-pub const fn hint(mode: Mode, on: On) -> &'static str {
+pub fn hint(mode: Mode, on: On) -> &'static str {
     match (mode, on) {
         (Mode::Draw, On::View(_)) => "Go round the pale skin, tap its corners, or tap a zone.",
         (Mode::Draw, _) => "Go round the pale skin, or tap its corners.",
@@ -121,7 +120,7 @@ pub fn corners(count: usize) -> String {
 }
 
 /// What is to be said of the last thing done.
-pub const fn remark(remark: Remark) -> &'static str {
+pub fn remark(remark: Remark) -> &'static str {
     match remark {
         Remark::Line => "That goes round nothing. Go all the way round.",
         Remark::OutOfReach => "That is outside of what this photo can measure. Not drawn.",
@@ -168,11 +167,11 @@ pub fn missing(missing: Missing) -> String {
         Missing::Outline(wrong) => self::wrong(wrong).to_owned(),
         Missing::Territory(refused) => super::strength::refused(refused),
         Missing::Length(words) => format!("This patient’s length: {words}"),
-        Missing::Sure(_) => super::strength::CONFIRM_SIZE.to_owned(),
+        Missing::Sure(_) => super::strength::confirm_size().to_owned(),
     }
 }
 
-const fn wrong(wrong: Wrong) -> &'static str {
+fn wrong(wrong: Wrong) -> &'static str {
     match wrong {
         Wrong::Nothing => "Nothing is drawn yet.",
         Wrong::Line => "What is drawn goes round nothing.",
@@ -201,7 +200,7 @@ pub enum Side {
     Left,
 }
 
-const fn landmark(landmark: Landmark) -> &'static str {
+fn landmark(landmark: Landmark) -> &'static str {
     match landmark {
         Landmark::MouthWidth => "mouth",
         Landmark::NasalHeight => "nose",
@@ -220,7 +219,7 @@ pub fn fitted(view: View, measured: Option<Length>) -> String {
 }
 
 /// The length that the drawing is fitted to.
-pub const fn fit(which: Landmark) -> &'static str {
+pub fn fit(which: Landmark) -> &'static str {
     match which {
         Landmark::MouthWidth => "This patient’s mouth, corner to corner",
         Landmark::NasalHeight => "This patient’s nose, root to base",
@@ -228,7 +227,7 @@ pub const fn fit(which: Landmark) -> &'static str {
 }
 
 /// Why a file did not become a photo.
-pub const fn unreadable(why: Unreadable) -> &'static str {
+pub fn unreadable(why: Unreadable) -> &'static str {
     match why {
         Unreadable::NotAPhoto => "That is not a photo. Take one, or choose another.",
         Unreadable::TooLarge => "That file is too large. Take the photo with this phone’s camera.",
@@ -272,7 +271,7 @@ pub fn mark(by: By, place: usize) -> String {
 }
 
 /// A photo with its marks, in words.
-pub const fn photo_with(by: By) -> &'static str {
+pub fn photo_with(by: By) -> &'static str {
     match by {
         By::Card => "Photo with four marks for the corners of the card",
         By::Length => "Photo with two marks for the ends of the length",

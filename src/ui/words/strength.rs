@@ -9,94 +9,93 @@ use crate::protocol::strengths::Offer;
 use crate::protocol::{Protocol, filler_dose};
 use crate::ui::parts::Finding;
 
-pub const ZONES: &str = "Where is the skin without blood?";
-pub const ZONE_WANTED: &str = "Choose where, or type its size.";
-pub const SIZE: &str = "Its size";
-pub const USUAL: &str = "Usual";
-pub const TYPED: &str = "cm²";
-pub const WHICH_ZONES: &str = "Zones";
-pub const DRAWN: &str = "Drawn";
-pub const DRAW: &str = "Draw round it";
-pub const REDRAW: &str = "Draw it anew";
-pub const LATTICE: &str = "How the points lie";
-pub const REACH: &str = "Farthest skin from a point";
-pub const RECTANGLE: &str = "Length × width";
-pub const AREA: &str = "Skin without blood";
-pub const CM2: &str = "cm²";
-pub const LENGTH: &str = "Length";
-pub const WIDTH: &str = "Width";
-pub const MM: &str = "mm";
-pub const SIZE_WANTED: &str = "Type the size.";
-pub const WHY_USUAL: &str = "What the usual sizes are";
-pub const USUAL_IS_A_START: &str = "One side each, and only a start: the skin in front of you decides. Measure it when there is time.";
-pub const WHY: &str = "What the sources say";
-pub const SURE: &str = "It is so";
+words! {
+    pub zones = "Where is the skin without blood?";
+    pub zone_wanted = "Choose where, or type its size.";
+    pub size = "Its size";
+    pub usual = "Usual";
+    pub typed = "cm²";
+    pub which_zones = "Zones";
+    pub drawn_label = "Drawn";
+    pub draw = "Draw round it";
+    pub redraw = "Draw it anew";
+    pub lattice = "How the points lie";
+    pub reach = "Farthest skin from a point";
+    pub rectangle = "Length × width";
+    pub area = "Skin without blood";
+    pub cm2 = "cm²";
+    pub length = "Length";
+    pub width = "Width";
+    pub mm = "mm";
+    pub size_wanted = "Type the size.";
+    pub why_usual = "What the usual sizes are";
+    pub usual_is_a_start = "One side each, and only a start: the skin in front of you decides. Measure it when there is time.";
+    pub why = "What the sources say";
+    pub sure = "It is so";
 
-pub const BY_GRID: &str = "This round";
-pub const BY_AREAS: &str = "By facial area";
-pub const BY_PUBLISHED: &str = "As published, per cm²";
-pub const POINTS: &str = "Points";
-pub const VOLUME: &str = "Volume";
-pub const UNITS: &str = "units";
-pub const UNITS_PER_ML: &str = "units/mL";
-pub const ML: &str = "mL";
-pub const DISAGREE: &str = "The routes disagree";
-pub const MORE_IS_NOT_BETTER: &str = "More is not always better";
-pub const EVIDENCE: &str =
-    "What was found with fewer and with more units in a round. No ceiling is published.";
-pub const INTO_RANGE: &str = "Each of these alone brings it into the range:";
-pub const GRID: &str = "Change the grid";
+    pub by_grid = "This round";
+    pub by_areas = "By facial area";
+    pub by_published = "As published, per cm²";
+    pub points = "Points";
+    pub volume = "Volume";
+    pub units = "units";
+    pub units_per_ml = "units/mL";
+    pub ml = "mL";
+    pub disagree_label = "The routes disagree";
+    pub more_is_not_better = "More is not always better";
+    pub evidence = "What was found with fewer and with more units in a round. No ceiling is published.";
+    pub into_range = "Each of these alone brings it into the range:";
+    pub grid_label = "Change the grid";
 
-pub const STRENGTH: &str = "Strength, units/mL";
-pub const OTHER_STRENGTH: &str = "Another strength";
-pub const WHY_STRENGTH: &str = "Why this strength";
+    pub strength = "Strength, units/mL";
+    pub other_strength = "Another strength";
+    pub why_strength = "Why this strength";
 
-pub const IN_KIT: &str = "Vials in the kit, units in one";
-pub const VIALS_AT_HAND: &str = "Vials at hand";
-pub const VIALS_UNTOLD: &str = "Not counted";
-pub const VIALS_TOLD: &str = "Counted";
-pub const HOW_MANY: &str = "How many";
-pub const ONE_LESS: &str = "One vial less";
-pub const ONE_MORE: &str = "One vial more";
-pub const VIALS_NEEDED: &str = "Vials it takes";
-pub const SYRINGES: &str = "Syringes";
+    pub in_kit_label = "Vials in the kit, units in one";
+    pub vials_at_hand = "Vials at hand";
+    pub vials_untold = "Not counted";
+    pub vials_told = "Counted";
+    pub how_many = "How many";
+    pub one_less = "One vial less";
+    pub one_more = "One vial more";
+    pub vials_needed = "Vials it takes";
+    pub syringes = "Syringes";
 
-pub const OTHER_THINGS: &str = "Not what I have";
-pub const VIAL: &str = "Units in one vial";
-pub const POWDER: &str =
-    "A vial of powder. One that comes as a ready solution is not counted right here.";
-pub const OTHER_VIAL: &str = "Another vial";
-pub const WHY_VIALS: &str = "What the labels say";
-pub const SYRINGE: &str = "Syringe";
-pub const OTHER_SYRINGE: &str = "Another syringe";
-pub const HOLDS: &str = "Holds";
-pub const MARKS: &str = "One mark is";
-pub const USE_SYRINGE: &str = "Use this syringe";
-pub const CANNOT: &str = "This cannot be made";
+    pub other_things = "Not what I have";
+    pub vial = "Units in one vial";
+    pub powder = "A vial of powder. One that comes as a ready solution is not counted right here.";
+    pub other_vial = "Another vial";
+    pub why_vials = "What the labels say";
+    pub syringe = "Syringe";
+    pub other_syringe = "Another syringe";
+    pub holds = "Holds";
+    pub marks = "One mark is";
+    pub use_syringe = "Use this syringe";
+    pub cannot = "This cannot be made";
 
-pub const WAYS: &str = "Other ways";
-pub const WAY: &str = "How to make it";
+    pub ways = "Other ways";
+    pub way = "How to make it";
 
-pub const FILLER: &str = "How much filler is to go?";
-pub const FILLER_VOLUME: &str = "Filler";
-pub const FILLER_HINT: &str = "As noted when it was injected, or estimated.";
-pub const FILLER_WANTED: &str = "Type the volume of filler.";
-pub const RANGE: &str = "Dose";
-pub const DOSE: &str = "Which dose?";
-pub const LOW: &str = "Low";
-pub const MIDDLE: &str = "Middle";
-pub const HIGH: &str = "High";
-pub const OTHER: &str = "Other";
-pub const DOSE_TYPED: &str = "Your dose";
-pub const DOSE_WANTED: &str = "Choose a dose.";
-pub const REPORTS: &str = "What the sources used";
-pub const DEPOSITS: &str = "Deposits";
-pub const SMALLER: &str = "Other deposits";
+    pub filler = "How much filler is to go?";
+    pub filler_volume = "Filler";
+    pub filler_hint = "As noted when it was injected, or estimated.";
+    pub filler_wanted = "Type the volume of filler.";
+    pub range = "Dose";
+    pub dose = "Which dose?";
+    pub low = "Low";
+    pub middle = "Middle";
+    pub high = "High";
+    pub other = "Other";
+    pub dose_typed = "Your dose";
+    pub dose_wanted = "Choose a dose.";
+    pub reports_label = "What the sources used";
+    pub deposits_label = "Deposits";
+    pub smaller = "Other deposits";
 
-pub const NOT_YET: &str = "Not yet";
-pub const NOT_YET_WHY: &str =
-    "The steps before this one are not done. Nothing is made before they are.";
-pub const TO_THEM: &str = "To the step before";
+    pub not_yet = "Not yet";
+    pub not_yet_why = "The steps before this one are not done. Nothing is made before they are.";
+    pub to_them = "To the step before";
+}
 
 /// The line above the question: which round it is for.
 pub fn round(number: usize, given: Units) -> String {
@@ -110,7 +109,7 @@ pub fn round(number: usize, given: Units) -> String {
 /// Why a territory is none.
 pub fn refused(refused: Refused) -> String {
     match refused {
-        Refused::Empty => ZONE_WANTED.into(),
+        Refused::Empty => zone_wanted().into(),
         Refused::LargerThanFace { given, most } => format!(
             "{} is more than a whole face, {} at most.",
             numbers::area_named(given),
@@ -128,8 +127,10 @@ pub fn large(area: Area, protocol: &Protocol) -> String {
     )
 }
 
-/// That a questioned size is not confirmed.
-pub const CONFIRM_SIZE: &str = "Look at the size again.";
+words! {
+    /// That a questioned size is not confirmed.
+    pub confirm_size = "Look at the size again.";
+}
 
 /// What was drawn, in words.
 pub fn drawn(area: Area, points: usize) -> String {
@@ -249,8 +250,10 @@ pub fn make(strength: Strength) -> String {
     format!("Make {}", numbers::strength_named(strength))
 }
 
-/// The same, before it is known.
-pub const MAKE: &str = "Make it";
+words! {
+    /// The same, before it is known.
+    pub make_label = "Make it";
+}
 
 /// A plan that makes less than the round takes.
 pub fn part_of_it(plan: &Plan, wanted: Volume) -> String {
@@ -308,8 +311,10 @@ pub fn much_filler(volume: Volume, protocol: &Protocol) -> String {
     )
 }
 
-/// That an odd volume is not confirmed.
-pub const CONFIRM_FILLER: &str = "Look at the volume again.";
+words! {
+    /// That an odd volume is not confirmed.
+    pub confirm_filler = "Look at the volume again.";
+}
 
 /// How the deposits are laid.
 pub fn deposits(bolus: Volume, last: Volume) -> String {
@@ -320,8 +325,10 @@ pub fn deposits(bolus: Volume, last: Volume) -> String {
     }
 }
 
-pub const DILUENT: &str = "Diluent";
-pub const WHY_DILUENT: &str = "Why this diluent";
+words! {
+    pub diluent = "Diluent";
+    pub why_diluent = "Why this diluent";
+}
 
 /// A round runs, and its units are counted at one strength.
 pub fn round_runs_at(strength: Strength) -> String {

@@ -7,86 +7,84 @@ use crate::measure::{Area, Strength, Units, Volume};
 use crate::protocol::{Quantity, filler_dose, potency, zone::Zone};
 use crate::ui::parts::Finding;
 
-pub const TITLE: &str = "Quick sums";
-pub const NO_CASE: &str = "Nothing is recorded here";
-pub const WHICH: &str = "Which sum";
-pub const STRENGTH: &str = "Strength";
-pub const PLANNED: &str = "Planned dose";
-pub const AREA: &str = "Dose by area";
+words! {
+    pub title = "Quick sums";
+    pub no_case = "Nothing is recorded here";
+    pub which = "Which sum";
+    pub strength = "Strength";
+    pub planned = "Planned dose";
+    pub area = "Dose by area";
 
-pub const WAY: &str = "What is known";
-pub const MADE: &str = "Vial and diluent";
-pub const WANTED: &str = "Strength wanted";
-pub const VIAL: &str = "Units in one vial";
-pub const VIALS: &str = "Vials together";
-pub const ONE_LESS: &str = "One vial less";
-pub const ONE_MORE: &str = "One vial more";
-pub const DILUENT: &str = "Diluent, all together";
-pub const TARGET: &str = "Strength wanted";
-pub const DOSE: &str = "Dose wanted";
-pub const SYRINGE: &str = "Syringe in the hand";
-pub const THIS_SYRINGE: &str = "Take this syringe";
-pub const OTHER_SYRINGE: &str = "Another syringe";
-pub const CAPACITY: &str = "It holds";
-pub const MARKS: &str = "A mark every";
-pub const UNITS: &str = "units";
-pub const ML: &str = "mL";
-pub const PER_ML: &str = "units/mL";
-pub const CM2: &str = "cm²";
-pub const MM: &str = "mm";
+    pub way = "What is known";
+    pub made = "Vial and diluent";
+    pub wanted = "Strength wanted";
+    pub vial = "Units in one vial";
+    pub vials = "Vials together";
+    pub one_less = "One vial less";
+    pub one_more = "One vial more";
+    pub diluent = "Diluent, all together";
+    pub target = "Strength wanted";
+    pub dose = "Dose wanted";
+    pub syringe = "Syringe in the hand";
+    pub this_syringe = "Take this syringe";
+    pub other_syringe = "Another syringe";
+    pub capacity = "It holds";
+    pub marks = "A mark every";
+    pub units = "units";
+    pub ml = "mL";
+    pub per_ml = "units/mL";
+    pub cm2 = "cm²";
+    pub mm = "mm";
 
-pub const TYPE_DILUENT: &str = "Type the diluent: the strength follows.";
-pub const TYPE_DOSE: &str = "Type the dose: the way to make it follows.";
-pub const TYPE_FILLER: &str = "Type the filler: the dose follows.";
-pub const TYPE_AREA: &str = "Name the areas or give the size: the dose follows.";
-pub const MEND: &str = "Put right what is marked above: the result follows.";
+    pub type_diluent = "Type the diluent: the strength follows.";
+    pub type_dose = "Type the dose: the way to make it follows.";
+    pub type_filler = "Type the filler: the dose follows.";
+    pub type_area = "Name the areas or give the size: the dose follows.";
+    pub mend = "Put right what is marked above: the result follows.";
 
-pub const RESULT: &str = "Result";
-pub const IN_ALL: &str = "In all";
-pub const EXPECTED_VIAL: &str = "Expected, by the vial alone";
-pub const WHY_EXPECTED: &str = "Why a range";
-pub const DELIVERS: &str = "Ready to inject";
-pub const VIALS_OPENED: &str = "Vials opened";
-pub const SYRINGES: &str = "Syringes";
-pub const UNUSED: &str = "Unused";
-pub const MOVEMENTS: &str = "How to make it";
-pub const OTHERS: &str = "Other ways";
-pub const SHOW_WAY: &str = "Best way";
-pub const CHECK: &str =
-    "A second person checks each draw and the label. Use it at once: dissolved enzyme fades.";
+    pub result = "Result";
+    pub in_all = "In all";
+    pub expected_vial = "Expected, by the vial alone";
+    pub why_expected = "Why a range";
+    pub delivers = "Ready to inject";
+    pub vials_opened = "Vials opened";
+    pub syringes_label = "Syringes";
+    pub unused = "Unused";
+    pub movements = "How to make it";
+    pub others = "Other ways";
+    pub show_way = "Best way";
+    pub check = "A second person checks each draw and the label. Use it at once: dissolved enzyme fades.";
 
-pub const FILLER: &str = "Filler to take away";
-pub const DEPOSIT: &str = "Each deposit";
-pub const DEPOSIT_HINT: &str = "Or smaller: several small deposits reach more of the filler.";
-pub const DOSE_RANGE: &str = "Dose";
-pub const VOLUME: &str = "Volume";
-pub const DEPOSITS: &str = "Deposits";
-pub const FILLER_SOURCES: &str = "What sources use for this much filler";
-pub const PLANNED_FIRST: &str =
-    "Planned work: ask about allergy and do a skin test first. Nothing is lost by waiting.";
+    pub filler = "Filler to take away";
+    pub deposit = "Each deposit";
+    pub deposit_hint = "Or smaller: several small deposits reach more of the filler.";
+    pub dose_range = "Dose";
+    pub volume = "Volume";
+    pub deposits = "Deposits";
+    pub filler_sources = "What sources use for this much filler";
+    pub planned_first = "Planned work: ask about allergy and do a skin test first. Nothing is lost by waiting.";
 
-pub const ZONES: &str = "Facial areas";
-pub const SIZE: &str = "Size";
-pub const USUAL: &str = "Usual size";
-pub const TYPED: &str = "In cm²";
-pub const RECTANGLE: &str = "Two sides";
-pub const SURFACE: &str = "Skin without blood";
-pub const LENGTH: &str = "Longest side";
-pub const WIDTH: &str = "Across it";
-pub const SPACING: &str = "Between points";
-pub const BY_GRID: &str = "By grid, a round";
-pub const BY_AREAS: &str = "By facial areas";
-pub const BY_PUBLISHED: &str = "By the published cm²";
-pub const POINTS: &str = "Points";
-pub const SURFACE_IS: &str = "Surface";
-pub const VIALS_NEEDED: &str = "Vials, a round";
-pub const REMEDIES: &str = "What would bring it into the range";
-pub const WHY_AREA: &str = "Why these numbers";
-pub const USUAL_HINT: &str =
-    "A usual size is a start, not a measurement: look how far the skin has really changed.";
-pub const EMERGENCY: &str =
-    "Sight changed, pain in the eye, or signs of a stroke: call emergency services first.";
-pub const REPEAT: &str = "Repeat until refill, colour and pain are back.";
+    pub zones = "Facial areas";
+    pub size = "Size";
+    pub usual = "Usual size";
+    pub typed = "In cm²";
+    pub rectangle = "Two sides";
+    pub surface = "Skin without blood";
+    pub length = "Longest side";
+    pub width = "Across it";
+    pub spacing = "Between points";
+    pub by_grid = "By grid, a round";
+    pub by_areas = "By facial areas";
+    pub by_published = "By the published cm²";
+    pub points = "Points";
+    pub surface_is = "Surface";
+    pub vials_needed = "Vials, a round";
+    pub remedies = "What would bring it into the range";
+    pub why_area = "Why these numbers";
+    pub usual_hint = "A usual size is a start, not a measurement: look how far the skin has really changed.";
+    pub emergency = "Sight changed, pain in the eye, or signs of a stroke: call emergency services first.";
+    pub repeat = "Repeat until refill, colour and pain are back.";
+}
 
 /// What this much diluent makes, in a volume: "In 0.10 mL".
 pub fn in_volume(volume: Volume) -> String {
@@ -258,7 +256,11 @@ pub fn zone(zone: Zone) -> String {
 
 /// When to look again.
 pub fn look_again(interval: crate::measure::Span) -> String {
-    format!("Look again {} after the last injection. {REPEAT}", time::span(interval))
+    format!(
+        "Look again {} after the last injection. {repeat}",
+        time::span(interval),
+        repeat = repeat()
+    )
 }
 
 /// How many facial areas were counted; tip and wings of the nose are one.
@@ -276,7 +278,9 @@ pub fn syringes(count: u64) -> String {
     numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "syringe", "syringes")
 }
 
-pub const TYPE_SYRINGE: &str = "Type its size and its marks.";
+words! {
+    pub type_syringe = "Type its size and its marks.";
+}
 
 /// How far the sources lie apart.
 pub fn filler_spread() -> String {

@@ -7,62 +7,64 @@ use crate::measure::{Date, Moment, Volume};
 use crate::protocol::potency;
 use crate::ui::parts::Finding;
 
-pub const IN_SYRINGE: &str = "In the syringe";
-pub const IN_VIAL: &str = "In the vial";
-pub const STRENGTH_NOW: &str = "Strength now";
-pub const ONLY_DILUENT: &str = "no enzyme yet";
-pub const UNITS: &str = "units";
-pub const ML: &str = "mL";
-pub const UNITS_PER_ML: &str = "units/mL";
+words! {
+    pub in_syringe = "In the syringe";
+    pub in_vial = "In the vial";
+    pub strength_now = "Strength now";
+    pub only_diluent = "no enzyme yet";
+    pub units = "units";
+    pub ml = "mL";
+    pub units_per_ml = "units/mL";
 
-pub const CHECK: &str = "Second check";
-pub const CHECK_ASKS: &str = "Look at the syringe, the mark and the vial yourself, then sign.";
-pub const INITIALS: &str = "Initials of who checks";
-pub const INITIALS_WANTED: &str = "Type the initials.";
-pub const CHECKED: &str = "I have checked it";
+    pub check = "Second check";
+    pub check_asks = "Look at the syringe, the mark and the vial yourself, then sign.";
+    pub initials = "Initials of who checks";
+    pub initials_wanted = "Type the initials.";
+    pub checked = "I have checked it";
 
-pub const BATCH: &str = "Batch";
-pub const BATCH_HINT: &str = "As printed on the vial.";
-pub const EXPIRY: &str = "Expiry";
-pub const EXPIRY_HINT: &str = "Year-month, or day.month.year. The year in four digits.";
-pub const NOTHING_NOTED: &str = "Type the batch, the expiry or both.";
-pub const NOTE_IT: &str = "Note it";
-pub const NOTE_LATER: &str = "Note it now or later: after the hours, and in a closed case too. Until then the kit counts it \
-     as still there.";
-pub const VIALS: &str = "Vials of this case";
-pub const ALL_NOTED: &str = "Every vial that was opened is noted.";
-pub const TO_RECORD: &str = "To the record";
-pub const ANOTHER_TYPED: &str = "Another, typed";
-pub const EXPIRED_IN_KIT: &str = "Past their last day: look for others first.";
-pub const ANOTHER_VIAL: &str = "Note another vial";
-pub const USE_EXPIRED: &str = "Use it all the same";
+    pub batch = "Batch";
+    pub batch_hint = "As printed on the vial.";
+    pub expiry = "Expiry";
+    pub expiry_hint = "Year-month, or day.month.year. The year in four digits.";
+    pub nothing_noted = "Type the batch, the expiry or both.";
+    pub note_it = "Note it";
+    pub note_later = "Note it now or later: after the hours, and in a closed case too. Until then the kit counts it \
+         as still there.";
+    pub vials = "Vials of this case";
+    pub all_noted = "Every vial that was opened is noted.";
+    pub to_record = "To the record";
+    pub another_typed = "Another, typed";
+    pub expired_in_kit = "Past their last day: look for others first.";
+    pub another_vial = "Note another vial";
+    pub use_expired = "Use it all the same";
 
-pub const NOT_WHAT_I_HAVE: &str = "Not what I have";
-pub const INJECT_FIRST: &str = "Inject the one that is ready";
-pub const LOOK_BACK: &str = "Look at the one before";
-pub const DONE: &str = "Done";
-pub const ONWARD: &str = "Back to where it stands";
-pub const TAKE_BACK: &str = "It was not so: take it back";
+    pub not_what_i_have = "Not what I have";
+    pub inject_first = "Inject the one that is ready";
+    pub look_back = "Look at the one before";
+    pub done = "Done";
+    pub onward = "Back to where it stands";
+    pub take_back = "It was not so: take it back";
 
-pub const LABELLED: &str = "Labelled, put aside";
-pub const WRITE_LABEL: &str = "Write its label";
-pub const DRUG: &str = "Hyaluronidase";
-pub const VOLUME: &str = "Volume";
-pub const IN_ALL: &str = "In all";
-pub const NOT_NOTED: &str = "not noted";
-pub const MADE_AT: &str = "Made at";
-pub const MADE_BY: &str = "Made by";
-pub const SIGN_HERE: &str = "initials";
-pub const USE: &str = "Use";
-pub const AT_ONCE: &str = "at once";
-pub const WHY_AT_ONCE: &str = "Why at once";
-pub const DISCARD: &str = "What is not used now is thrown away, not kept for the next round.";
-pub const ALL_READY: &str = "All syringes ready";
-pub const TO_ROUNDS: &str = "Inject";
+    pub labelled = "Labelled, put aside";
+    pub write_label = "Write its label";
+    pub drug = "Hyaluronidase";
+    pub volume = "Volume";
+    pub in_all = "In all";
+    pub not_noted = "not noted";
+    pub made_at = "Made at";
+    pub made_by = "Made by";
+    pub sign_here = "initials";
+    pub use_label = "Use";
+    pub at_once_label = "at once";
+    pub why_at_once = "Why at once";
+    pub discard = "What is not used now is thrown away, not kept for the next round.";
+    pub all_ready = "All syringes ready";
+    pub to_rounds = "Inject";
 
-pub const NOTHING_TO_MAKE: &str = "Nothing to make yet";
-pub const CHOOSE_FIRST: &str = "The strength is chosen at the step before this one.";
-pub const TO_STRENGTH: &str = "To the strength";
+    pub nothing_to_make = "Nothing to make yet";
+    pub choose_first = "The strength is chosen at the step before this one.";
+    pub to_strength = "To the strength";
+}
 
 /// The line above a movement.
 pub fn place(movement: usize, movements: usize, syringe: u32, syringes: usize) -> String {
@@ -184,11 +186,14 @@ pub fn checked_by(by: &str) -> String {
 
 /// When a movement was made.
 pub fn done_at(at: Option<Moment>) -> String {
-    at.map_or_else(|| DONE.to_owned(), |at| format!("{DONE} at {}", time::hour(at)))
+    at.map_or_else(
+        || done().to_owned(),
+        |at| format!("{done} at {}", time::hour(at), done = done()),
+    )
 }
 
 /// Why an expiry could not be read.
-pub const fn misread(misread: ExpiryMisread) -> &'static str {
+pub fn misread(misread: ExpiryMisread) -> &'static str {
     match misread {
         ExpiryMisread::Form => {
             "Type year and month, or day, month and year, the year in four digits."
@@ -198,9 +203,11 @@ pub const fn misread(misread: ExpiryMisread) -> &'static str {
     }
 }
 
-/// The handbook behind the losses, as far as it is known.
-const LOSS_SOURCE: &str = "An injectable-drugs handbook, in an excerpt";
-const SECOND_HAND: &str = "Second hand";
+words! {
+    /// The handbook behind the losses, as far as it is known.
+    loss_source = "An injectable-drugs handbook, in an excerpt";
+    second_hand = "Second hand";
+}
 
 /// How activity fades once dissolved.
 pub fn losses() -> Vec<Finding> {
@@ -213,8 +220,8 @@ pub fn losses() -> Vec<Finding> {
                 numbers::per_mille(u64::from(most.0))
             ),
             setting: format!("{} after dilution", time::span(*after)),
-            citation: LOSS_SOURCE.to_owned(),
-            status: SECOND_HAND.to_owned(),
+            citation: loss_source().to_owned(),
+            status: second_hand().to_owned(),
         })
         .collect()
 }
@@ -235,5 +242,5 @@ pub fn taken_back(count: usize) -> String {
 
 /// Batches of the vials, for a label.
 pub fn batches(noted: &[String]) -> String {
-    if noted.is_empty() { NOT_NOTED.to_owned() } else { noted.join(", ") }
+    if noted.is_empty() { not_noted().to_owned() } else { noted.join(", ") }
 }

@@ -2,28 +2,42 @@
 
 use crate::measure::{Date, Moment, Span};
 use crate::phone::clock;
+use crate::ui::language::{decimal_sign, spoken};
+use tr::tr;
 
-const MONTHS: [&str; 12] =
-    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
-
-const WEEKDAYS: [&str; 7] =
-    ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
+fn month(date: Date) -> &'static str {
+    spoken(match date.month() {
+        1 => "Jan",
+        2 => "Feb",
+        3 => "Mar",
+        4 => "Apr",
+        5 => "May",
+        6 => "Jun",
+        7 => "Jul",
+        8 => "Aug",
+        9 => "Sep",
+        10 => "Oct",
+        11 => "Nov",
+        _ => "Dec",
+    })
+}
 
 /// A span in words short enough for a figure: "45 s", "5 min", "1 h 18", "2 days".
 pub fn span(span: Span) -> String {
     let (seconds, minutes, hours) = (span.as_seconds(), span.as_minutes(), span.as_hours());
     if span < Span::seconds(1) && span > Span::ZERO {
-        format!("{}.{} s", span.as_millis() / 1_000, span.as_millis() % 1_000 / 100)
+        let tenths = span.as_millis() / 100;
+        tr!("{seconds} s", seconds = format!("{}{}{}", tenths / 10, decimal_sign(), tenths % 10))
     } else if seconds < 60 {
-        format!("{seconds} s")
+        tr!("{seconds} s", seconds)
     } else if minutes < 60 {
-        format!("{minutes} min")
+        tr!("{minutes} min", minutes)
     } else if hours < 48 && minutes.is_multiple_of(60) {
-        format!("{hours} h")
+        tr!("{hours} h", hours)
     } else if hours < 48 {
-        format!("{hours} h {:02}", minutes % 60)
+        tr!("{hours} h {minutes}", hours, minutes = format!("{:02}", minutes % 60))
     } else {
-        format!("{} days", hours / 24)
+        tr!("{days} days", days = hours / 24)
     }
 }
 
@@ -45,19 +59,25 @@ pub fn hour(at: Moment) -> String {
 
 /// A day: "5 Nov 2026".
 pub fn day(date: Date) -> String {
-    let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"");
-    format!("{} {month} {}", date.day(), date.year())
+    tr!("{day} {month} {year}", day = date.day(), month = month(date), year = date.year())
 }
 
 /// A day of this year: "5 Nov".
 pub fn short_day(date: Date) -> String {
-    let month = MONTHS.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"");
-    format!("{} {month}", date.day())
+    tr!("{day} {month}", day = date.day(), month = month(date))
 }
 
 /// The day of the week.
 pub fn weekday(date: Date) -> &'static str {
-    WEEKDAYS.get(date.weekday()).unwrap_or(&"")
+    spoken(match date.weekday() {
+        0 => "Monday",
+        1 => "Tuesday",
+        2 => "Wednesday",
+        3 => "Thursday",
+        4 => "Friday",
+        5 => "Saturday",
+        _ => "Sunday",
+    })
 }
 
 /// The local day and hour: "5 Nov 2026, 14:05".

@@ -242,7 +242,7 @@ fn vial_words(vial: &Vial) -> String {
 }
 
 /// What the clinician did otherwise about.
-pub const fn overridden(what: Overridden) -> &'static str {
+pub fn overridden(what: Overridden) -> &'static str {
     match what {
         Overridden::Situation => "the way that the findings led to",
         Overridden::Allergy => "the way that the allergy answers led to",
@@ -322,59 +322,56 @@ pub fn place(seq: u32, of: usize, id: Hash) -> String {
     format!("Entry {} of {of}, digest {}", ordinal(seq), id.short())
 }
 
-/// What is still to be minded before a case is closed.
-pub const RUNNING: &str = "A round is running. Closing ends it with what was injected so far.";
-pub const REACTING: &str = "A severe reaction is recorded and not yet over.";
+words! {
+    /// What is still to be minded before a case is closed.
+    pub running = "A round is running. Closing ends it with what was injected so far.";
+    pub reacting = "A severe reaction is recorded and not yet over.";
 
-pub const RECORD: &str = "The record";
-pub const RECORD_OF: &str = "Every entry, with its time. Tap one to see it whole or strike it out.";
-pub const ON: &str = "Go on with the case";
-pub const NOTE: &str = "Add a note";
-pub const NOTE_TEXT: &str = "What happened";
-pub const NOTE_HINT: &str = "No names, no dates of birth: the record carries only your reference.";
-pub const NOTE_WANTED: &str = "Write something first.";
-pub const KEEP: &str = "Write it into the record";
-pub const SAVE: &str = "Save as a file";
-pub const MORE: &str = "This case";
-pub const HAND_OVER_DETAIL: &str = "To be read out or shared with who takes over";
-pub const RENAME: &str = "Change the reference";
-pub const RENAME_DETAIL: &str = "Your clinic’s own, never a name";
-pub const RENAME_WARNING: &str = "Never a name, a date of birth or anything else that says who it is. Your clinic’s own list ties \
-     the reference to the patient.";
-pub const CLOSE: &str = "Close the case";
-pub const CLOSE_DETAIL: &str = "A closed case stays closed";
-pub const CLOSE_WARNING: &str = "A closed case stays closed. Notes can still be added, entries struck out and the patient seen \
-     again.";
-pub const CLOSED: &str = "Closed";
-pub const ENDED: &str = "How did it end?";
-pub const DONE: &str = "Done";
-pub const HANDED_OVER: &str = "Handed over";
-pub const STOPPED: &str = "Stopped before it was done";
-pub const HANDED_OVER_WHY: &str = "Handed over for";
-pub const ENDED_WANTED: &str = "Choose how it ended.";
-pub const REOPEN: &str = "Closed by mistake";
-pub const REOPEN_DETAIL: &str = "Open the case again; that it was closed stays readable";
-pub const ENTRY: &str = "Entry";
-pub const STRIKE: &str = "Strike it out";
-pub const STRIKE_WHY: &str = "What was wrong, and how it was";
-pub const STRIKE_WANTED: &str = "Write what was wrong: it goes into the record.";
-pub const STRIKE_HINT: &str = "Nothing is deleted. It stays readable, crossed out, and no longer counts. What follows from it is \
-     worked out anew, so the case may stand at an earlier step.";
-pub const TROUBLE: &str = "The chain of this record is not whole";
-pub const TROUBLE_WHY: &str =
-    "What can be read is shown and used. Save the case as a file, so that nothing more is lost.";
+    pub record = "The record";
+    pub record_of = "Every entry, with its time. Tap one to see it whole or strike it out.";
+    pub on = "Go on with the case";
+    pub note = "Add a note";
+    pub note_text = "What happened";
+    pub note_hint = "No names, no dates of birth: the record carries only your reference.";
+    pub note_wanted = "Write something first.";
+    pub keep = "Write it into the record";
+    pub save = "Save as a file";
+    pub more = "This case";
+    pub hand_over_detail = "To be read out or shared with who takes over";
+    pub rename = "Change the reference";
+    pub rename_detail = "Your clinic’s own, never a name";
+    pub rename_warning = "Never a name, a date of birth or anything else that says who it is. Your clinic’s own list ties \
+         the reference to the patient.";
+    pub close = "Close the case";
+    pub close_detail = "A closed case stays closed";
+    pub close_warning = "A closed case stays closed. Notes can still be added, entries struck out and the patient seen \
+         again.";
+    pub closed = "Closed";
+    pub ended = "How did it end?";
+    pub done = "Done";
+    pub handed_over = "Handed over";
+    pub stopped = "Stopped before it was done";
+    pub handed_over_why = "Handed over for";
+    pub ended_wanted = "Choose how it ended.";
+    pub reopen = "Closed by mistake";
+    pub reopen_detail = "Open the case again; that it was closed stays readable";
+    pub entry = "Entry";
+    pub strike = "Strike it out";
+    pub strike_why = "What was wrong, and how it was";
+    pub strike_wanted = "Write what was wrong: it goes into the record.";
+    pub strike_hint = "Nothing is deleted. It stays readable, crossed out, and no longer counts. What follows from it is \
+         worked out anew, so the case may stand at an earlier step.";
+    pub trouble = "The chain of this record is not whole";
+    pub trouble_why = "What can be read is shown and used. Save the case as a file, so that nothing more is lost.";
 
-/// Why an entry cannot be struck out.
-pub const KEPT_BEGINNING: &str =
-    "The beginning of a case cannot be struck out: it holds the values that the case runs under.";
-pub const KEPT_STRIKE: &str =
-    "Striking out cannot be undone. If the entry was right after all, write so in a note.";
-pub const KEPT_END: &str = "A closed case stays closed. Open a new case to treat again.";
-pub const KEPT_DELETED: &str =
-    "The photo is gone from this phone. Striking this out would not bring it back.";
-pub const KEPT_PHONE: &str =
-    "The phone wrote this by itself. It stays, so that times can be judged.";
-pub const KEPT_STRUCK: &str = "It is struck out already.";
+    /// Why an entry cannot be struck out.
+    pub kept_beginning = "The beginning of a case cannot be struck out: it holds the values that the case runs under.";
+    pub kept_strike = "Striking out cannot be undone. If the entry was right after all, write so in a note.";
+    pub kept_end = "A closed case stays closed. Open a new case to treat again.";
+    pub kept_deleted = "The photo is gone from this phone. Striking this out would not bring it back.";
+    pub kept_phone = "The phone wrote this by itself. It stays, so that times can be judged.";
+    pub kept_struck = "It is struck out already.";
+}
 
 /// How long a reference may be.
 pub fn reference_wanted() -> String {

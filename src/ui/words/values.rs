@@ -33,7 +33,7 @@ pub const GROUPS: &[Group] = &[
     Group::Reaction,
 ];
 
-pub const fn group(group: Group) -> &'static str {
+pub fn group(group: Group) -> &'static str {
     match group {
         Group::Skin => "Looking at the skin",
         Group::Test => "Skin test",
@@ -81,26 +81,28 @@ pub const fn group_of(id: Id) -> Group {
     }
 }
 
-pub const TITLE: &str = "Clinic values";
-pub const ONLY_NEW: &str = "A change holds for cases opened from now on. A case keeps the values that it was opened under.";
-pub const REGION: &str = "Adrenaline table";
-pub const DISPUTED: &str = "Sources disagree";
-pub const FIXED: &str = "Stands as published";
-pub const FIXED_WHY: &str = "It stands as published and cannot be set here. Where your local protocol says otherwise, follow \
-     it and write so in a note.";
-pub const DISPUTED_WHY: &str = "Not every source supports the value supplied. Each says what it says below; your clinic decides.";
-pub const SAVE: &str = "Save";
-pub const BACK_TO_DEFAULT: &str = "Back to the value supplied";
-pub const NOTHING_CHANGED: &str = "This is the value in force.";
-pub const FOR_NEW: &str = "For new cases";
-pub const MEND: &str = "Put right what is marked.";
-pub const TYPE_FIRST: &str = "Type a value first.";
-pub const LOCAL: &str = "Set these by your local protocol and the label of your product, and have a second person check \
-     them: every calculation follows them.";
-pub const SOURCES: &str = "All sources";
-pub const SOURCES_WHY: &str = "Where a figure was seen in a page that reports the source, it says second hand. Figures without \
-     a source say so.";
-pub const NO_LOCATOR: &str = "No identifier was seen";
+words! {
+    pub title = "Clinic values";
+    pub only_new = "A change holds for cases opened from now on. A case keeps the values that it was opened under.";
+    pub region = "Adrenaline table";
+    pub disputed = "Sources disagree";
+    pub fixed = "Stands as published";
+    pub fixed_why = "It stands as published and cannot be set here. Where your local protocol says otherwise, follow \
+         it and write so in a note.";
+    pub disputed_why = "Not every source supports the value supplied. Each says what it says below; your clinic decides.";
+    pub save = "Save";
+    pub back_to_default = "Back to the value supplied";
+    pub nothing_changed = "This is the value in force.";
+    pub for_new = "For new cases";
+    pub mend = "Put right what is marked.";
+    pub type_first = "Type a value first.";
+    pub local = "Set these by your local protocol and the label of your product, and have a second person check \
+         them: every calculation follows them.";
+    pub sources_label = "All sources";
+    pub sources_why = "Where a figure was seen in a page that reports the source, it says second hand. Figures without \
+         a source say so.";
+    pub no_locator = "No identifier was seen";
+}
 
 /// The default stands beside a value that the clinic set.
 pub fn changed(default: Quantity) -> String {
@@ -163,7 +165,7 @@ impl Tick {
     }
 
     /// Its name beside a field.
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
             Self::Days => "days",
             Self::Hours => "hours",
@@ -174,7 +176,7 @@ impl Tick {
 }
 
 /// The unit beside a field.
-pub const fn unit(quantity: Quantity, tick: Tick) -> &'static str {
+pub fn unit(quantity: Quantity, tick: Tick) -> &'static str {
     match quantity {
         Quantity::Units(_) => "units",
         Quantity::Volume(_) => "mL",

@@ -51,17 +51,17 @@ impl Next {
     /// What is wanting before a dose can be taken down.
     pub fn why_not(&self) -> Option<&'static str> {
         let why = match self.doubt {
-            Some(Doubt::AgeUnread) => said::AGE_WRONG,
-            Some(Doubt::WeightUnread) => said::WEIGHT_WRONG,
-            Some(Doubt::AgeWanted) => said::AGE_MISSING,
-            Some(Doubt::Odd) | None => said::WHICH_MISSING,
+            Some(Doubt::AgeUnread) => said::age_wrong(),
+            Some(Doubt::WeightUnread) => said::weight_wrong(),
+            Some(Doubt::AgeWanted) => said::age_missing(),
+            Some(Doubt::Odd) | None => said::which_missing(),
         };
         self.volume.is_none().then_some(why)
     }
 
     /// For whom it is, in words; `None` while that is not known.
     fn note(&self, whom: Whom) -> Option<String> {
-        let for_whom = if self.before { said::AS_BEFORE.to_owned() } else { named(whom) };
+        let for_whom = if self.before { said::as_before().to_owned() } else { named(whom) };
         self.dose.map(|dose| said::dose_note(dose, &for_whom))
     }
 }
@@ -106,9 +106,9 @@ pub fn DoseCard(sheet: Sheet) -> impl IntoView {
             <Figure
                 label=said::route()
                 number=Signal::derive(move || {
-                    next.read().dose.map_or_else(|| said::NO_DOSE.to_owned(), said::dose)
+                    next.read().dose.map_or_else(|| said::no_dose_label().to_owned(), said::dose)
                 })
-                unit=Signal::derive(move || next.read().dose.map(|_| said::ML.to_owned()))
+                unit=Signal::derive(move || next.read().dose.map(|_| said::ml().to_owned()))
                 note=Signal::derive(move || next.read().note(sheet.whom.get()))
                 wide=true
             />
@@ -116,7 +116,7 @@ pub fn DoseCard(sheet: Sheet) -> impl IntoView {
         {move || {
             let next = next.get();
             let text = match (next.doubt?, next.why_not()) {
-                (Doubt::Odd, _) => said::ODD.to_owned(),
+                (Doubt::Odd, _) => said::odd().to_owned(),
                 (_, why) => said::no_dose(why.unwrap_or_default()),
             };
             Some(view! { <Note tone=Tone::Caution alert=true>{text}</Note> })
@@ -129,7 +129,7 @@ pub fn DoseCard(sheet: Sheet) -> impl IntoView {
                         .to_vec();
                     view! {
                         <Segment
-                            legend=said::WHICH
+                            legend=said::which()
                             items
                             value=Signal::derive(move || next.read().volume)
                             on_choose=move |volume| {
@@ -152,8 +152,8 @@ pub fn Sources(sheet: Sheet) -> impl IntoView {
         // The dose before is nobody's row of the table.
         let by_table = Some(sheet.next()).filter(|next| !next.before).and_then(|next| next.dose);
         let (figure, setting) = match by_table {
-            Some(dose) => (format!("{} {}", said::dose(dose), said::ML), named(whom)),
-            None => (said::NO_DOSE.to_owned(), words_of::region(whom.region).to_owned()),
+            Some(dose) => (format!("{} {}", said::dose(dose), said::ml()), named(whom)),
+            None => (said::no_dose_label().to_owned(), words_of::region(whom.region).to_owned()),
         };
         let dose = Finding {
             figure,
@@ -166,7 +166,7 @@ pub fn Sources(sheet: Sheet) -> impl IntoView {
             .chain(values::findings(Id::RefractoryDoses))
             .collect::<Vec<_>>()
     });
-    view! { <Why summary=said::SOURCE findings /> }
+    view! { <Why summary=said::sources() findings /> }
 }
 
 #[cfg(test)]
@@ -187,9 +187,9 @@ mod tests {
     #[test]
     fn no_number_stands_large_while_it_is_not_known_for_whom() {
         for (whom, why) in [
-            (whom("1O", "", Region::Uk), said::AGE_WRONG),
-            (whom("", "2O", Region::Australia), said::WEIGHT_WRONG),
-            (whom("", "4", Region::Australia), said::AGE_MISSING),
+            (whom("1O", "", Region::Uk), said::age_wrong()),
+            (whom("", "2O", Region::Australia), said::weight_wrong()),
+            (whom("", "4", Region::Australia), said::age_missing()),
         ] {
             for last in [None, GIVEN] {
                 let next = Next::of(whom, last);
@@ -204,7 +204,7 @@ mod tests {
         let infant = Whom { age: Some((3, false)), ..Whom::default() };
         for whom in [infant, whom("5", "125", Region::Australia)] {
             let next = Next::of(whom, None);
-            assert_eq!((next.volume, next.why_not()), (None, Some(said::WHICH_MISSING)));
+            assert_eq!((next.volume, next.why_not()), (None, Some(said::which_missing())));
             let high = next.dose.map(|dose| dose.high);
             let chosen = Next::of(Whom { chosen: high, ..whom }, None);
             assert_eq!((chosen.volume, chosen.why_not()), (high, None));
@@ -217,7 +217,7 @@ mod tests {
         for unsaid in [Whom::default(), known, known.under(Region::Australia)] {
             let next = Next::of(unsaid, GIVEN);
             assert_eq!((next.volume, next.before), (GIVEN, true));
-            assert!(next.note(unsaid).is_some_and(|note| note.contains(said::AS_BEFORE)));
+            assert!(next.note(unsaid).is_some_and(|note| note.contains(said::as_before())));
             assert_eq!(Next::of(unsaid, None).volume, Some(Volume::ul(500)));
         }
         let grown = Whom { build: Some(Build::Adult), ..known };
@@ -226,7 +226,7 @@ mod tests {
         let small = Whom { build: Some(Build::Small), ..known };
         let next = Next::of(small, GIVEN);
         assert_eq!((next.volume, next.before), (GIVEN, false));
-        assert!(next.note(small).is_some_and(|note| !note.contains(said::ADULT)));
+        assert!(next.note(small).is_some_and(|note| !note.contains(said::adult())));
     }
 
     #[test]

@@ -18,7 +18,7 @@ pub fn Log(sheet: Sheet) -> impl IntoView {
                 time: time::hour(entry.at()),
                 text: words_of::act(act),
                 detail: None,
-                struck: held.case.struck.contains(&entry.id()).then(|| said::STRUCK.to_owned()),
+                struck: held.case.struck.contains(&entry.id()).then(|| said::struck().to_owned()),
             }),
             _ => None,
         };
@@ -47,14 +47,14 @@ pub fn Log(sheet: Sheet) -> impl IntoView {
                 .then(|| {
                     view! {
                         <section>
-                            <h2>{said::LOG}</h2>
+                            <h2>{said::log()}</h2>
                             <Timeline entries />
                             {move || {
                                 can_undo
                                     .get()
                                     .then(|| {
                                         view! {
-                                            <QuietButton on_press=undo>{said::UNDO}</QuietButton>
+                                            <QuietButton on_press=undo>{said::undo()}</QuietButton>
                                         }
                                     })
                             }}

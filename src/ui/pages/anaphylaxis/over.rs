@@ -57,43 +57,43 @@ pub fn Over(sheet: Sheet) -> impl IntoView {
     };
     view! {
         <Frame sheet>
-            <Title eyebrow=Some(said::TITLE.to_owned()) arrive=true>
-                {said::OBSERVE}
+            <Title eyebrow=Some(said::title().to_owned()) arrive=true>
+                {said::observe_label()}
             </Title>
             <Watching sheet course watch />
             {move || {
                 if taken.get() == Some(watch.get()) {
-                    view! { <p role="status">{said::TAKEN_DOWN}</p> }.into_any()
+                    view! { <p role="status">{said::taken_down()}</p> }.into_any()
                 } else {
-                    view! { <QuietButton on_press=take_down>{said::TAKE_DOWN}</QuietButton> }
+                    view! { <QuietButton on_press=take_down>{said::take_down()}</QuietButton> }
                         .into_any()
                 }
             }}
-            <Note tone=Tone::Caution>{said::SUSPECT}</Note>
+            <Note tone=Tone::Caution>{said::suspect()}</Note>
             <ToHandOver sheet />
             <Log sheet />
             <Foot slot>
                 <GoButton on_press=press>
                     {move || {
                         if !open.get() {
-                            said::HOME
+                            said::home()
                         } else if treated.get() {
-                            said::BACK_TO_CASE
+                            said::back_to_case()
                         } else {
-                            said::CLOSE_TAKEN
+                            said::close_taken()
                         }
                     }}
                 </GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| {
                         sheet.act(Act::NotBetter);
-                    }>{said::COMES_BACK}</QuietButton>
+                    }>{said::comes_back()}</QuietButton>
                     {move || {
                         if open.get() && !treated.get() {
                             view! {
                                 <QuietButton on_press=move |()| {
                                     close(End::Done);
-                                }>{said::CLOSE_SETTLED}</QuietButton>
+                                }>{said::close_settled()}</QuietButton>
                             }
                                 .into_any()
                         } else {
@@ -102,7 +102,7 @@ pub fn Over(sheet: Sheet) -> impl IntoView {
                                     if let Some(id) = sheet.case.get_untracked() {
                                         sheet.go.to(Page::Timeline(id));
                                     }
-                                }>{said::RECORD}</QuietButton>
+                                }>{said::record()}</QuietButton>
                             }
                                 .into_any()
                         }
@@ -126,7 +126,7 @@ fn Watching(sheet: Sheet, course: RwSignal<Course>, watch: Memo<Watched>) -> imp
                     wide=true
                 />
                 <Figure
-                    label=said::NOT_BEFORE
+                    label=said::not_before()
                     number=Signal::derive(move || said::until(&watch.read()))
                     note=Signal::derive(move || Some(said::founded(&watch.read())))
                 />
@@ -136,7 +136,7 @@ fn Watching(sheet: Sheet, course: RwSignal<Course>, watch: Memo<Watched>) -> imp
                     .read()
                     .watch
                     .overnight
-                    .then(|| view! { <Note tone=Tone::Caution>{said::NIGHT}</Note> })
+                    .then(|| view! { <Note tone=Tone::Caution>{said::night_label()}</Note> })
             }}
             <Facts course />
             <Note>{move || said::observe_other(&other.read())}</Note>
@@ -168,7 +168,7 @@ fn Facts(course: RwSignal<Course>) -> impl IntoView {
         (0..FACTS.len()).map(|place| Item::new(place, said::course(place))).collect::<Vec<_>>();
     view! {
         <Tick
-            legend=said::COURSE
+            legend=said::course_label()
             items
             value=ticked
             on_change=move |(place, on): (usize, bool)| {

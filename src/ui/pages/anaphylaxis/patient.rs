@@ -19,7 +19,7 @@ pub fn OtherPatient(sheet: Sheet) -> impl IntoView {
     let asked = Memo::new(move |_| whom.read().asks_build());
     view! {
         <details class="more" open=wanted>
-            <summary>{said::OTHER_PATIENT}</summary>
+            <summary>{said::other_patient()}</summary>
             <Age sheet />
             <Weight sheet />
             {move || asked.get().then(|| view! { <BuildChoice sheet /> })}
@@ -31,12 +31,12 @@ pub fn OtherPatient(sheet: Sheet) -> impl IntoView {
 #[component]
 fn BuildChoice(sheet: Sheet) -> impl IntoView {
     let builds = vec![
-        Item::new(Build::Adult, said::GROWN),
-        Item::new(Build::Small, said::SMALL).hint(said::small()),
+        Item::new(Build::Adult, said::grown()),
+        Item::new(Build::Small, said::small_label()).hint(said::small()),
     ];
     view! {
         <Segment
-            legend=said::BUILD
+            legend=said::build()
             items=builds
             value=Signal::derive(move || Some(sheet.whom.read().built()))
             on_choose=move |build| sheet.say(|whom| whom.build = Some(build))
@@ -47,20 +47,20 @@ fn BuildChoice(sheet: Sheet) -> impl IntoView {
 #[component]
 fn Age(sheet: Sheet) -> impl IntoView {
     let typed = sheet.typed;
-    let units = vec![Item::new(true, said::YEARS), Item::new(false, said::MONTHS)];
+    let units = vec![Item::new(true, said::years()), Item::new(false, said::months())];
     view! {
         <QuantityField
-            label=said::AGE
+            label=said::age()
             value=Signal::derive(move || typed.read().age.clone())
             whole=true
             unit=Signal::derive(move || {
-                Some(if typed.read().months { said::MONTHS } else { said::YEARS }.to_owned())
+                Some(if typed.read().months { said::months() } else { said::years() }.to_owned())
             })
             error=Signal::derive(move || typed::field::<u32>(&typed.read().age).err())
             on_input=move |text| sheet.retype(|typed: &mut Typed| typed.age = text)
         />
         <Segment
-            legend=said::AGE_UNIT
+            legend=said::age_unit()
             items=units
             value=Signal::derive(move || Some(!typed.read().months))
             on_choose=move |years: bool| sheet.retype(|typed| typed.months = !years)
@@ -81,16 +81,16 @@ fn Weight(sheet: Sheet) -> impl IntoView {
         if asked.get() {
             view! {
                 <QuantityField
-                    label=said::WEIGHT
+                    label=said::weight()
                     value=Signal::derive(move || typed.read().weight.clone())
-                    unit=Some(said::KG.to_owned())
+                    unit=Some(said::kg().to_owned())
                     error
                     on_input=move |text| sheet.retype(|typed: &mut Typed| typed.weight = text)
                 />
             }
             .into_any()
         } else {
-            view! { <Note>{said::BY_AGE_ALONE}</Note> }.into_any()
+            view! { <Note>{said::by_age_alone()}</Note> }.into_any()
         }
     }
 }
@@ -104,7 +104,7 @@ pub fn RegionChoice(sheet: Sheet) -> impl IntoView {
         .to_vec();
     view! {
         <Segment
-            legend=said::REGION
+            legend=said::region()
             items=regions
             value=Signal::derive(move || Some(whom.read().region))
             on_choose=move |region| sheet.choose(region)

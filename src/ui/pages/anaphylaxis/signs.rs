@@ -19,9 +19,9 @@ pub fn Signs(sheet: Sheet) -> impl IntoView {
     let any = Memo::new(move |_| !ticked.read().is_empty());
     view! {
         <details class="more">
-            <summary>{said::NOT_SURE}</summary>
+            <summary>{said::not_sure()}</summary>
             <Tick
-                legend=said::SIGNS
+                legend=said::signs()
                 items
                 value=ticked
                 on_change=move |(sign, on): (Sign, bool)| {
@@ -43,7 +43,7 @@ pub fn Signs(sheet: Sheet) -> impl IntoView {
                             </Note>
                             <QuietButton on_press=move |()| {
                                 sheet.act(Act::Signs(ticked.get_untracked()));
-                            }>{said::TAKE_DOWN_SIGNS}</QuietButton>
+                            }>{said::take_down_signs()}</QuietButton>
                         }
                     })
             }}

@@ -28,7 +28,7 @@ pub fn Frame(sheet: Sheet, foot: Foot, children: Children) -> impl IntoView {
         <Screen
             reference
             back=Callback::new(move |()| sheet.go.back())
-            back_label=words::app::BACK
+            back_label=words::app::back()
             foot=Some(foot)
         >
             {children()}
@@ -43,8 +43,8 @@ fn Beside(sheet: Sheet) -> impl IntoView {
     let lying = Memo::new(move |_| sheet.reaction().positioned());
     let todo = |open: bool, text: &str| open.then(|| text.to_owned());
     let done = move || {
-        let called = called.get().map(|at| said::at(said::CALLED, at));
-        let lying = lying.get().map(|at| said::at(said::POSITIONED, at));
+        let called = called.get().map(|at| said::at(said::called(), at));
+        let lying = lying.get().map(|at| said::at(said::positioned(), at));
         let parts: Vec<String> = called.into_iter().chain(lying).collect();
         (!parts.is_empty()).then(|| view! { <p class="hint">{parts.join(" · ")}</p> })
     };
@@ -52,8 +52,8 @@ fn Beside(sheet: Sheet) -> impl IntoView {
         <section>
             <Banner
                 tone=Tone::Danger
-                text=Signal::derive(move || todo(called.get().is_none(), said::CALL))
-                action=Signal::derive(|| Some(said::CALLED.to_owned()))
+                text=Signal::derive(move || todo(called.get().is_none(), said::call()))
+                action=Signal::derive(|| Some(said::called().to_owned()))
                 on_action=Callback::new(move |()| sheet.act(Act::Called))
             />
             <Calls
@@ -66,8 +66,8 @@ fn Beside(sheet: Sheet) -> impl IntoView {
                 })
             />
             <Banner
-                text=Signal::derive(move || todo(lying.get().is_none(), said::POSITION))
-                action=Signal::derive(|| Some(said::POSITIONED.to_owned()))
+                text=Signal::derive(move || todo(lying.get().is_none(), said::position()))
+                action=Signal::derive(|| Some(said::positioned().to_owned()))
                 on_action=Callback::new(move |()| sheet.act(Act::Positioned))
             />
             {done}
@@ -80,11 +80,11 @@ fn Beside(sheet: Sheet) -> impl IntoView {
 fn Fluids(sheet: Sheet) -> impl IntoView {
     let fluids = Memo::new(move |_| sheet.reaction().fluids());
     move || match fluids.get() {
-        Some(at) => view! { <p class="hint">{said::at(said::FLUIDS, at)}</p> }.into_any(),
+        Some(at) => view! { <p class="hint">{said::at(said::fluids(), at)}</p> }.into_any(),
         None => view! {
             <QuietButton on_press=move |()| {
                 sheet.act(Act::Fluids);
-            }>{said::FLUIDS}</QuietButton>
+            }>{said::fluids()}</QuietButton>
         }
         .into_any(),
     }
@@ -98,7 +98,7 @@ pub fn ToHandOver(sheet: Sheet) -> impl IntoView {
             view! {
                 <QuietButton on_press=move |()| {
                     sheet.go.to(Page::HandOver(id));
-                }>{words::handing::TO_SHEET}</QuietButton>
+                }>{words::handing::to_sheet()}</QuietButton>
             }
         })
     }
@@ -129,7 +129,7 @@ fn Given(sheet: Sheet) -> impl IntoView {
 pub fn First(sheet: Sheet) -> impl IntoView {
     view! {
         <Frame sheet>
-            <Title eyebrow=Some(said::TITLE.to_owned()) arrive=true>
+            <Title eyebrow=Some(said::title().to_owned()) arrive=true>
                 {said::give()}
             </Title>
             <Unnamed sheet />
@@ -137,10 +137,10 @@ pub fn First(sheet: Sheet) -> impl IntoView {
             <DoseCard sheet />
             <OtherPatient sheet />
             <Signs sheet />
-            <Note tone=Tone::Caution>{said::SUSPECT}</Note>
+            <Note tone=Tone::Caution>{said::suspect()}</Note>
             <Sources sheet />
             <Log sheet />
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <Foot slot>
                 <Given sheet />
             </Foot>
@@ -167,7 +167,7 @@ fn Refractory(sheet: Sheet) -> impl IntoView {
         Some(view! {
             <Note tone=Tone::Danger heading=Some(heading) alert=true>
                 <p>{act}</p>
-                <p>{said::REFRACTORY_MORE}</p>
+                <p>{said::refractory_more()}</p>
             </Note>
         })
     }
@@ -185,16 +185,16 @@ pub fn Waiting(sheet: Sheet) -> impl IntoView {
     view! {
         <Frame sheet>
             <Title eyebrow=Signal::derive(move || Some(eyebrow(sheet))) arrive=true>
-                {said::AGAIN_IN}
+                {said::again_in()}
             </Title>
-            <Clock span=left label=said::AGAIN_IN />
-            <p>{said::STAY}</p>
+            <Clock span=left label=said::again_in() />
+            <p>{said::stay()}</p>
             <Refractory sheet />
             <Beside sheet />
             <Fluids sheet />
             <ToHandOver sheet />
             <Log sheet />
-            <Note>{said::ASLEEP}</Note>
+            <Note>{said::asleep()}</Note>
             <Sources sheet />
             <Early sheet open=early />
             <Foot slot>
@@ -206,10 +206,10 @@ pub fn Waiting(sheet: Sheet) -> impl IntoView {
                 <Pair>
                     <QuietButton on_press=move |()| {
                         sheet.act(Act::Better);
-                    }>{said::BETTER}</QuietButton>
+                    }>{said::better()}</QuietButton>
                     <QuietButton on_press=move |()| {
                         sheet.act(Act::NotBetter);
-                    }>{said::NOT_BETTER}</QuietButton>
+                    }>{said::not_better()}</QuietButton>
                 </Pair>
             </Foot>
         </Frame>
@@ -242,7 +242,7 @@ fn Early(sheet: Sheet, open: RwSignal<bool>) -> impl IntoView {
             open
             on_close=Callback::new(move |()| open.set(false))
             heading=Signal::derive(move || said::early(number()))
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
             danger=true
         >
             <p>{move || said::early_why(sheet.protocol().adrenaline_repeat)}</p>
@@ -276,14 +276,14 @@ pub fn Again(sheet: Sheet) -> impl IntoView {
     view! {
         <Frame sheet>
             <Title eyebrow=Signal::derive(move || Some(eyebrow(sheet))) arrive=true>
-                {said::AGAIN_NOW}
+                {said::again_now()}
             </Title>
             <div role="alert">
                 <Clock
                     span=over
-                    label=said::OVERDUE
+                    label=said::overdue()
                     overdue=true
-                    overdue_word=Some(said::OVERDUE.to_owned())
+                    overdue_word=Some(said::overdue().to_owned())
                     small=true
                 />
             </div>
@@ -294,7 +294,7 @@ pub fn Again(sheet: Sheet) -> impl IntoView {
                         view! {
                             <QuietButton on_press=move |()| {
                                 alarm.silence();
-                            }>{said::SILENCE}</QuietButton>
+                            }>{said::silence()}</QuietButton>
                         }
                     })
             }}
@@ -312,11 +312,11 @@ pub fn Again(sheet: Sheet) -> impl IntoView {
                     <QuietButton on_press=move |()| {
                         alarm.silence();
                         sheet.act(Act::Better);
-                    }>{said::BETTER}</QuietButton>
+                    }>{said::better()}</QuietButton>
                     <QuietButton on_press=move |()| {
                         alarm.silence();
                         sheet.act(Act::NotBetter);
-                    }>{said::NOT_BETTER}</QuietButton>
+                    }>{said::not_better()}</QuietButton>
                 </Pair>
             </Foot>
         </Frame>
@@ -329,18 +329,18 @@ pub fn Better(sheet: Sheet) -> impl IntoView {
     view! {
         <Frame sheet>
             <Title eyebrow=Signal::derive(move || Some(eyebrow(sheet)).filter(|text| !text.is_empty())) arrive=true>
-                {said::IS_BETTER}
+                {said::is_better()}
             </Title>
-            <Note tone=Tone::Caution>{said::BETTER_WHY}</Note>
-            <p>{said::STAY}</p>
+            <Note tone=Tone::Caution>{said::better_why()}</Note>
+            <p>{said::stay()}</p>
             <Beside sheet />
             <ToHandOver sheet />
             <Log sheet />
             <Foot slot>
-                <GoButton on_press=move |()| sheet.act(Act::Over)>{said::OVER}</GoButton>
+                <GoButton on_press=move |()| sheet.act(Act::Over)>{said::over()}</GoButton>
                 <QuietButton on_press=move |()| {
                     sheet.act(Act::NotBetter);
-                }>{said::WORSE_AGAIN}</QuietButton>
+                }>{said::worse_again()}</QuietButton>
             </Foot>
         </Frame>
     }

@@ -26,7 +26,7 @@ pub fn Ready(
     let at = made.at;
     let tell = move |handed: Handed| {
         match handed {
-            Handed::Refused => drop(told.try_set(Some(words::papers::FAILED.to_owned()))),
+            Handed::Refused => drop(told.try_set(Some(words::papers::failed().to_owned()))),
             handed => drop(told.try_set(words::handing::became(handed))),
         }
         if matches!(handed, Handed::Shared | Handed::Saved) {
@@ -43,30 +43,30 @@ pub fn Ready(
     let keep = {
         let (made, name) = (Arc::clone(&made), name.clone());
         move |()| {
-            let handing = share::keep(&name, said::KIND, made.parts.as_slice());
+            let handing = share::keep(&name, said::kind(), made.parts.as_slice());
             spawn_local(async move { tell(handing.await) });
         }
     };
     let send = move |()| {
-        let handing = share::file(&name, said::KIND, made.parts.as_slice());
+        let handing = share::file(&name, said::kind(), made.parts.as_slice());
         spawn_local(async move { tell(handing.await) });
     };
     view! {
         <Apart>
-            <Title arrive=true>{said::MADE}</Title>
+            <Title arrive=true>{said::made_label()}</Title>
             <Figures>{facts}</Figures>
             {lacks}
             <p>
-                {move || (!out.get()).then_some(said::NOWHERE_YET)} " " {said::WHERE}
+                {move || (!out.get()).then_some(said::nowhere_yet())} " " {said::where_label()}
             </p>
             {move || {
                 out.get()
-                    .then(|| view! { <QuietButton on_press=done>{said::DONE}</QuietButton> })
+                    .then(|| view! { <QuietButton on_press=done>{said::done()}</QuietButton> })
             }}
             <Toast text=told />
             <Foot slot>
-                <GoButton on_press=keep>{said::SAVE}</GoButton>
-                <QuietButton on_press=send>{said::SEND}</QuietButton>
+                <GoButton on_press=keep>{said::save()}</GoButton>
+                <QuietButton on_press=send>{said::send()}</QuietButton>
             </Foot>
         </Apart>
     }

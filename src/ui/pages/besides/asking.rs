@@ -55,8 +55,8 @@ pub fn Asking(page: Besides) -> impl IntoView {
     };
     view! {
         <CaseScreen step=Step::Rounds back=Callback::new(move |()| page.asking.set(false))>
-            <Title arrive=true>{said::ASK_TITLE}</Title>
-            <p class="hint">{said::ASK_WHY}</p>
+            <Title arrive=true>{said::ask_title()}</Title>
+            <p class="hint">{said::ask_why()}</p>
             <div class="asked">
                 {questions
                     .into_iter()
@@ -116,7 +116,8 @@ fn Methotrexate(draft: Draft) -> impl IntoView {
     };
     let error = Signal::derive(move || {
         let text = typed.read();
-        (!text.trim().is_empty() && weekly(&text).is_none()).then(|| said::WEEKLY_WRONG.to_owned())
+        (!text.trim().is_empty() && weekly(&text).is_none())
+            .then(|| said::weekly_wrong().to_owned())
     });
     view! {
         <Segment
@@ -130,9 +131,9 @@ fn Methotrexate(draft: Draft) -> impl IntoView {
                 .then(|| {
                     view! {
                         <QuantityField
-                            label=said::WEEKLY
+                            label=said::weekly()
                             value=typed
-                            unit=Some(said::MG.to_owned())
+                            unit=Some(said::mg().to_owned())
                             hint=Some(said::weekly_hint())
                             error
                             on_input=move |text: String| {

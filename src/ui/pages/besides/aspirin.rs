@@ -17,14 +17,14 @@ pub fn Aspirin(page: Besides, arising: Memo<Vec<Conflict>>) -> impl IntoView {
     let ask = move |()| page.asking.set(true);
     move || match verdict.get() {
         Verdict::AskFirst(open) => view! {
-            <Note tone=Tone::Caution heading=Some(said::ASK_FIRST.to_owned())>
+            <Note tone=Tone::Caution heading=Some(said::ask_first().to_owned())>
                 {open.into_iter().map(|one| view! { <p>{said::concern(one)}</p> }).collect_view()}
             </Note>
-            <GoButton on_press=ask>{said::ASK_NOW}</GoButton>
+            <GoButton on_press=ask>{said::ask_now()}</GoButton>
         }
         .into_any(),
         Verdict::MustNot(concerns) => view! {
-            <Note tone=Tone::Danger heading=Some(said::MUST_NOT.to_owned())>
+            <Note tone=Tone::Danger heading=Some(said::must_not().to_owned())>
                 {reasons(&concerns)}
             </Note>
             <GoButton on_press=move |()| {
@@ -35,23 +35,23 @@ pub fn Aspirin(page: Besides, arising: Memo<Vec<Conflict>>) -> impl IntoView {
                         Choice::NotPossible(Hindrance::Contraindicated),
                     );
                 });
-            }>{said::TAKE_NOT_POSSIBLE}</GoButton>
-            <QuietButton on_press=ask>{said::ASK_AGAIN}</QuietButton>
+            }>{said::take_not_possible()}</GoButton>
+            <QuietButton on_press=ask>{said::ask_again()}</QuietButton>
         }
         .into_any(),
         Verdict::Prescriber(concerns) => {
             let why = reasons(&concerns);
             view! {
-                <Note tone=Tone::Caution heading=Some(said::PRESCRIBER.to_owned())>{why}</Note>
+                <Note tone=Tone::Caution heading=Some(said::prescriber().to_owned())>{why}</Note>
                 <Dose page adjunct=Adjunct::Aspirin arising weighing=Some(concerns) />
-                <QuietButton on_press=ask>{said::ASK_AGAIN}</QuietButton>
+                <QuietButton on_press=ask>{said::ask_again()}</QuietButton>
             }
             .into_any()
         }
         Verdict::MayBeGiven => view! {
-            <Note>{said::MAY_BE}</Note>
+            <Note>{said::may_be()}</Note>
             <Dose page adjunct=Adjunct::Aspirin arising weighing=None />
-            <QuietButton on_press=ask>{said::ASK_AGAIN}</QuietButton>
+            <QuietButton on_press=ask>{said::ask_again()}</QuietButton>
         }
         .into_any(),
     }
@@ -115,9 +115,9 @@ fn Dose(
     let wants = weighing.is_some();
     let why_not = Signal::derive(move || {
         if chosen.get().is_none() {
-            return Some(said::DOSE_MISSING.to_owned());
+            return Some(said::dose_missing().to_owned());
         }
-        (wants && weighed.read().is_empty()).then(|| said::NOT_WEIGHED.to_owned())
+        (wants && weighed.read().is_empty()).then(|| said::not_weighed().to_owned())
     });
     let concerns = StoredValue::new(weighing.unwrap_or_default());
     let give = move |()| {
@@ -135,11 +135,12 @@ fn Dose(
             page.chose(adjunct, Choice::Given(amount.get_untracked()));
         });
     };
-    let words = move || amount.get().map_or_else(|| said::GIVEN_NOW.to_owned(), said::dose_given);
+    let words =
+        move || amount.get().map_or_else(|| said::given_now_label().to_owned(), said::dose_given);
     let label = adjunct == Adjunct::Aspirin;
     view! {
         <parts::Choice
-            legend=said::DOSE
+            legend=said::dose()
             items
             value=chosen
             on_choose=move |n| chosen.set(Some(n))
@@ -157,9 +158,9 @@ fn Dose(
             .then(|| {
                 view! {
                     <Tick
-                        legend=said::PRESCRIBER
+                        legend=said::prescriber()
                         legend_hidden=true
-                        items=vec![Item::new((), said::WEIGHED)]
+                        items=vec![Item::new((), said::weighed_label())]
                         value=weighed
                         on_change=move |((), on): ((), bool)| {
                             weighed.set(if on { vec![()] } else { Vec::new() });
@@ -171,7 +172,7 @@ fn Dose(
             // What is not weighed yet is not given, in spite of what it does not go with least of all.
             let against = arising.read().iter().any(|conflict| excludes(*conflict));
             if against && why_not.read().is_none() {
-                view! { <DangerButton on_press=give>{said::GIVEN_ALL_THE_SAME}</DangerButton> }
+                view! { <DangerButton on_press=give>{said::given_all_the_same()}</DangerButton> }
                     .into_any()
             } else {
                 view! {

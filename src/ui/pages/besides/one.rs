@@ -21,7 +21,7 @@ pub fn One(page: Besides, adjunct: Adjunct) -> impl IntoView {
         <SoFar page adjunct />
         {move || {
             let found = arising.get();
-            (!found.is_empty()).then(|| view! { <Conflicts found heading=said::WOULD_ARISE /> })
+            (!found.is_empty()).then(|| view! { <Conflicts found heading=said::would_arise() /> })
         }}
         {match adjunct {
             Adjunct::Aspirin => view! { <Aspirin page arising /> }.into_any(),
@@ -29,7 +29,7 @@ pub fn One(page: Besides, adjunct: Adjunct) -> impl IntoView {
             _ => view! { <Given page adjunct arising /> }.into_any(),
         }}
         <Otherwise page adjunct />
-        <h3>{said::SAID}</h3>
+        <h3>{said::said()}</h3>
         <ul class="findings">{said::sayings(adjunct).into_iter().map(saying).collect_view()}</ul>
     }
 }
@@ -67,11 +67,11 @@ fn SoFar(page: Besides, adjunct: Adjunct) -> impl IntoView {
         let entries = lines.get();
         (!entries.is_empty()).then(|| {
             view! {
-                <h3>{said::SO_FAR}</h3>
+                <h3>{said::so_far()}</h3>
                 <Timeline entries />
                 <QuietButton on_press=move |()| {
                     page.taps.once(|| page.strike_last(adjunct));
-                }>{said::SLIP}</QuietButton>
+                }>{said::slip()}</QuietButton>
             }
         })
     }
@@ -85,10 +85,10 @@ fn Given(page: Besides, adjunct: Adjunct, arising: Memo<Vec<Conflict>>) -> impl 
     let helps =
         SAYINGS.iter().any(|saying| saying.adjunct == adjunct && saying.stance == Stance::For);
     let again = Memo::new(move |_| page.here.case().adjuncts.given(adjunct).is_some());
-    let words = move || if again.get() { said::GIVEN_AGAIN } else { said::GIVEN_NOW };
+    let words = move || if again.get() { said::given_again() } else { said::given_now_label() };
     move || {
         if arising.read().iter().any(|conflict| excludes(*conflict)) {
-            view! { <DangerButton on_press=press>{said::GIVEN_ALL_THE_SAME}</DangerButton> }
+            view! { <DangerButton on_press=press>{said::given_all_the_same()}</DangerButton> }
                 .into_any()
         } else if helps {
             view! { <GoButton on_press=press>{words}</GoButton> }.into_any()
@@ -118,16 +118,16 @@ fn Otherwise(page: Besides, adjunct: Adjunct) -> impl IntoView {
                         view! {
                             <QuietButton on_press=move |()| {
                                 page.take(|| page.chose(adjunct, Choice::Stopped));
-                            }>{said::STOPPED}</QuietButton>
+                            }>{said::stopped()}</QuietButton>
                         }
                     })
             }}
             <QuietButton on_press=move |()| {
                 page.take(|| page.chose(adjunct, Choice::Declined));
-            }>{said::DECLINED}</QuietButton>
+            }>{said::declined()}</QuietButton>
         </Pair>
         <details class="more">
-            <summary>{said::NOT_POSSIBLE}</summary>
+            <summary>{said::not_possible()}</summary>
             <div class="hindrances">
                 {said::HINDRANCES.into_iter().map(hindrance).collect_view()}
             </div>

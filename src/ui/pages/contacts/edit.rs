@@ -21,14 +21,14 @@ pub fn Edit(book: Book) -> impl IntoView {
     let editing = book.editing;
     let heading = Signal::derive(move || match editing.get() {
         Some(Editing::Add(role)) => said::add(role),
-        Some(Editing::Change(..)) | None => said::CHANGE.to_owned(),
+        Some(Editing::Change(..)) | None => said::change_label().to_owned(),
     });
     view! {
         <Sheet
             open=Signal::derive(move || editing.read().is_some())
             on_close=Callback::new(move |()| editing.set(None))
             heading
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             {move || editing.get().map(|asked| view! { <Form book asked /> })}
         </Sheet>
@@ -57,7 +57,7 @@ fn Form(book: Book, asked: Editing) -> impl IntoView {
     });
     let why_not = Signal::derive(move || match &*read.read() {
         Err(NoNumber::Empty) => Some(said::no_number(NoNumber::Empty)),
-        Err(_) => Some(said::MEND.to_owned()),
+        Err(_) => Some(said::mend().to_owned()),
         Ok(_) => long.get().then(said::too_long),
     });
     let roles: Vec<Item<Role>> = Role::ALL
@@ -77,14 +77,14 @@ fn Form(book: Book, asked: Editing) -> impl IntoView {
         let name = name.get_untracked().trim().to_owned();
         let contact = Contact { role: role.get_untracked(), name, number };
         book.editing.set(None);
-        book.change(said::SAVED, move |contacts| match same(contacts) {
+        book.change(said::saved(), move |contacts| match same(contacts) {
             Some(place) => contacts[place] = contact,
             None => contacts.push(contact),
         });
     });
     let remove = Callback::new(move |()| {
         book.editing.set(None);
-        book.change(said::REMOVED, move |contacts| {
+        book.change(said::removed(), move |contacts| {
             if let Some(place) = same(contacts) {
                 contacts.remove(place);
             }
@@ -93,18 +93,18 @@ fn Form(book: Book, asked: Editing) -> impl IntoView {
     let there = kept.with_value(Option::is_some);
     view! {
         <TextField
-            label=said::NUMBER
+            label=said::number()
             value=number
             on_input=move |text| number.set(text)
-            hint=Some(said::NUMBER_HINT.to_owned())
+            hint=Some(said::number_hint().to_owned())
             error=wrong
             kind="tel"
         />
         <TextField
-            label=said::NAME
+            label=said::name()
             value=name
             on_input=move |text| name.set(text)
-            hint=Some(said::NAME_HINT.to_owned())
+            hint=Some(said::name_hint().to_owned())
             error=Signal::derive(move || long.get().then(said::too_long))
         />
         // Where it is added is what it is for.
@@ -112,14 +112,14 @@ fn Form(book: Book, asked: Editing) -> impl IntoView {
             .then(|| {
                 view! {
                     <Choice
-                        legend=said::ROLE
+                        legend=said::role_label()
                         items=roles
                         value=Signal::derive(move || Some(role.get()))
                         on_choose=move |chosen| role.set(chosen)
                     />
                 }
             })}
-        <GoButton on_press=save why_not>{said::SAVE}</GoButton>
-        {there.then(|| view! { <DangerButton on_press=remove>{said::REMOVE}</DangerButton> })}
+        <GoButton on_press=save why_not>{said::save()}</GoButton>
+        {there.then(|| view! { <DangerButton on_press=remove>{said::remove()}</DangerButton> })}
     }
 }

@@ -67,9 +67,9 @@ pub fn Came(look: Look, answered: Answered, shown: Shown) -> impl IntoView {
     let why_not = Signal::derive(move || {
         let answers = answers.read();
         let missing = if answers.seen.is_none() {
-            Some(said::SEEN_MISSING)
+            Some(said::seen_missing())
         } else if planned && answers.corrected.is_none() {
-            Some(said::CORRECTED_MISSING)
+            Some(said::corrected_missing())
         } else {
             None
         };
@@ -93,23 +93,23 @@ pub fn Came(look: Look, answered: Answered, shown: Shown) -> impl IntoView {
     let corrections = said::CORRECTIONS.map(|one| Item::new(one, said::corrected(one)));
     view! {
         <Framed back=Callback::new(move |()| shown.set(View::Looking))>
-            <Title arrive=true>{said::CAME}</Title>
+            <Title arrive=true>{said::came()}</Title>
             <Segment
-                legend=said::HOW_SEEN
+                legend=said::how_seen()
                 items=ways.to_vec()
                 value=Signal::derive(move || answers.read().seen)
                 on_choose=move |way| answers.update(|all| all.seen = Some(way))
             />
             {planned.then(|| view! {
                 <Choice
-                    legend=said::CORRECTED
+                    legend=said::corrected_label()
                     items=corrections.to_vec()
                     value=Signal::derive(move || answers.read().corrected)
                     on_choose=move |one| answers.update(|all| all.corrected = Some(one))
                 />
             })}
             <Tick
-                legend=said::DAMAGE
+                legend=said::damage_label()
                 items=damages.to_vec()
                 value=Signal::derive(move || answers.read().damage.clone())
                 on_change=move |(one, on): (Damage, bool)| answers.update(|all| {
@@ -121,7 +121,7 @@ pub fn Came(look: Look, answered: Answered, shown: Shown) -> impl IntoView {
                 })
             />
             <Foot slot>
-                <GoButton on_press=record why_not>{said::KEEP}</GoButton>
+                <GoButton on_press=record why_not>{said::keep()}</GoButton>
             </Foot>
         </Framed>
     }

@@ -46,11 +46,11 @@ pub fn Found() -> impl IntoView {
                 lines.collect::<Vec<_>>().join(". ")
             });
             view! {
-                <Note heading=Some(format!("{}, {}", said::LAST, time::day_hour(*at)))>
+                <Note heading=Some(format!("{}, {}", said::last(), time::day_hour(*at)))>
                     {[Some(how), more].into_iter().flatten().collect::<Vec<_>>().join(". ")}
                 </Note>
                 {trends.map(|trends| view! {
-                    <Note heading=Some(said::SINCE.to_owned())>{trends}</Note>
+                    <Note heading=Some(said::since().to_owned())>{trends}</Note>
                 })}
             }
         })

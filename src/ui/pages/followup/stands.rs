@@ -93,7 +93,7 @@ pub fn Stands(id: CaseId, shown: Shown) -> impl IntoView {
     let flagged = Memo::new(move |_| !here.case().flags.is_empty());
     let closed = Signal::derive(move || {
         let (_, end) = here.case().closed?;
-        Some(format!("{}: {}", timeline::CLOSED, words::rounds::end(end)))
+        Some(format!("{}: {}", timeline::closed(), words::rounds::end(end)))
     });
     let hand_over = move || handing.set(Some(Handing::Any(here.now().course().hand_over())));
     let act = move |deed| match deed {
@@ -108,15 +108,15 @@ pub fn Stands(id: CaseId, shown: Shown) -> impl IntoView {
         Deed::Record => go.to(Page::Timeline(id)),
     };
     let label = move |deed| match deed {
-        Deed::GoOn => timeline::ON,
-        Deed::HandOver => words::round_screens::HAND_OVER,
-        Deed::ReadOut => handing::TO_SHEET,
-        Deed::Treat => said::TREAT,
-        Deed::See => said::SEE_NOW,
-        Deed::Agree if agreed.get() => said::CHANGE_DAY,
-        Deed::Agree => said::AGREE,
-        Deed::Close => said::CLOSE,
-        Deed::Record => said::RECORD,
+        Deed::GoOn => timeline::on(),
+        Deed::HandOver => words::round_screens::hand_over(),
+        Deed::ReadOut => handing::to_sheet(),
+        Deed::Treat => said::treat(),
+        Deed::See => said::see_now(),
+        Deed::Agree if agreed.get() => said::change_day(),
+        Deed::Agree => said::agree(),
+        Deed::Close => said::close(),
+        Deed::Record => said::record(),
     };
     let first = Memo::new(move |_| deeds.get().0);
     let large = move || {
@@ -138,7 +138,7 @@ pub fn Stands(id: CaseId, shown: Shown) -> impl IntoView {
     };
     view! {
         <Framed back=Callback::new(move |()| go.back())>
-            <Title arrive=true eyebrow=closed>{said::TITLE}</Title>
+            <Title arrive=true eyebrow=closed>{said::title()}</Title>
             {move || flagged.get().then(|| view! { <Help /> })}
             <Asked />
             // Treated or handed over now, the day of the next review is not the question.
@@ -176,7 +176,7 @@ fn Next() -> impl IntoView {
     });
     move || {
         next.get().map(|next| match next {
-            None => view! { <Note>{said::NONE_DUE}</Note> }.into_any(),
+            None => view! { <Note>{said::none_due()}</Note> }.into_any(),
             Some(said::Next { head, span, when, due }) => view! {
                 <div class="review-next" class:due=due>
                     <Figures>
@@ -204,15 +204,15 @@ fn Elsewhere(id: CaseId, hand_over: Callback<()>) -> impl IntoView {
         <Rows>
             {move || pictured.get().then(|| view! {
                 <Row
-                    label=photos::TITLE
-                    detail=Some(photos::DETAIL.to_owned())
+                    label=photos::title()
+                    detail=Some(photos::detail().to_owned())
                     on_press=move |()| go.to(Page::Photos(id))
                 />
             })}
             {move || handable.get().then(|| view! {
                 <Row
-                    label=words::round_screens::HAND_OVER
-                    detail=Some(said::HAND_OVER_DETAIL.to_owned())
+                    label=words::round_screens::hand_over()
+                    detail=Some(said::hand_over_detail().to_owned())
                     on_press=hand_over
                 />
             })}
@@ -246,7 +246,7 @@ fn Reviews() -> impl IntoView {
     let any = Memo::new(move |_| here.case().next_review().is_some());
     move || {
         any.get().then(|| {
-            view! { <IntoCalendar words=&said::CALENDAR make why=Some(said::CALENDAR_WHY.to_owned()) /> }
+            view! { <IntoCalendar words=&said::CALENDAR make why=Some(said::calendar_why().to_owned()) /> }
         })
     }
 }
@@ -262,15 +262,15 @@ fn reviews(case: &Case, now: Moment) -> Result<Option<String>, OutOfRange> {
         .map(|(planned, number)| Due {
             number,
             at: planned.at,
-            summary: said::CALENDAR_REVIEW,
-            notes: if planned.agreed { said::CALENDAR_AGREED } else { said::CALENDAR_PROPOSED },
+            summary: said::calendar_review(),
+            notes: if planned.agreed { said::calendar_agreed() } else { said::calendar_proposed() },
         })
         .collect();
     if dues.is_empty() {
         return Ok(None);
     }
     let file = Calendar {
-        product: hour::CALENDAR_PRODUCT,
+        product: hour::calendar_product(),
         case: case.id,
         made: now,
         lasts: Span::ZERO,

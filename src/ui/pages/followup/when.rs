@@ -20,7 +20,7 @@ pub fn When(shown: Shown) -> impl IntoView {
     let first = now.get_untracked();
     // What is overdue is proposed for soon.
     let at = RwSignal::new(here.now().course().offered(first).max(first.after(STEPS.1)));
-    let past = Signal::derive(move || (at.get() <= now.get()).then(|| said::PAST.to_owned()));
+    let past = Signal::derive(move || (at.get() <= now.get()).then(|| said::past().to_owned()));
     let keep = Callback::new(move |()| {
         here.record_then(Event::Appointed(at.get_untracked()), move || shown.set(View::Stands));
     });
@@ -29,7 +29,7 @@ pub fn When(shown: Shown) -> impl IntoView {
     let away = Memo::new(move |_| said::away(at.get(), now.get()));
     view! {
         <Framed back=Callback::new(move |()| shown.set(View::Stands))>
-            <Title arrive=true>{said::WHEN}</Title>
+            <Title arrive=true>{said::when()}</Title>
             <div role="status">
                 <Figures>
                     <Figure
@@ -39,22 +39,22 @@ pub fn When(shown: Shown) -> impl IntoView {
                         wide=true
                     />
                     <Figure
-                        label=said::AT
+                        label=said::at()
                         number=Signal::derive(move || time::hour(at.get()))
                     />
-                    <Figure label=said::AWAY number=away />
+                    <Figure label=said::away_label() number=away />
                 </Figures>
             </div>
             <Pair>
-                <QuietButton on_press=by(|at| at.before(STEPS.0))>{said::EARLIER_DAY}</QuietButton>
-                <QuietButton on_press=by(|at| at.after(STEPS.0))>{said::LATER_DAY}</QuietButton>
+                <QuietButton on_press=by(|at| at.before(STEPS.0))>{said::earlier_day()}</QuietButton>
+                <QuietButton on_press=by(|at| at.after(STEPS.0))>{said::later_day()}</QuietButton>
             </Pair>
             <Pair>
-                <QuietButton on_press=by(|at| at.before(STEPS.1))>{said::EARLIER_HOUR}</QuietButton>
-                <QuietButton on_press=by(|at| at.after(STEPS.1))>{said::LATER_HOUR}</QuietButton>
+                <QuietButton on_press=by(|at| at.before(STEPS.1))>{said::earlier_hour()}</QuietButton>
+                <QuietButton on_press=by(|at| at.after(STEPS.1))>{said::later_hour()}</QuietButton>
             </Pair>
             <Foot slot>
-                <GoButton on_press=keep why_not=past>{said::AGREED}</GoButton>
+                <GoButton on_press=keep why_not=past>{said::agreed()}</GoButton>
             </Foot>
         </Framed>
     }

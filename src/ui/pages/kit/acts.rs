@@ -26,7 +26,7 @@ fn sheet<V: IntoView + 'static>(
             open=Signal::derive(move || shown.read().is_some())
             on_close=Callback::new(move |()| kit.close())
             heading
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             {move || inside.with_value(|inside| inside())}
         </parts::Sheet>
@@ -57,7 +57,7 @@ fn HowMany(count: RwSignal<String>, #[prop(into)] wrong: Signal<Option<String>>)
     let error = Signal::derive(move || wrong.get().filter(|_| !count.read().trim().is_empty()));
     view! {
         <QuantityField
-            label=said::HOW_MANY
+            label=said::how_many()
             value=count
             whole=true
             error
@@ -70,7 +70,7 @@ fn HowMany(count: RwSignal<String>, #[prop(into)] wrong: Signal<Option<String>>)
 #[component]
 pub fn CountSheet(kit: Kit) -> impl IntoView {
     let lot = |sheet| if let Sheet::Count(lot) = sheet { Some(lot) } else { None };
-    sheet(kit, said::COUNT, lot, move |holding: Holding| {
+    sheet(kit, said::count(), lot, move |holding: Holding| {
         let id = holding.id;
         let place = RwSignal::new(place_of(kit, &holding));
         let count = RwSignal::new(String::new());
@@ -79,21 +79,21 @@ pub fn CountSheet(kit: Kit) -> impl IntoView {
         let keep = move |()| {
             if let Ok(count) = untrack(read) {
                 let place = place.get_untracked();
-                kit.record(Act::Counted { lot: id, place, count }, said::COUNTED);
+                kit.record(Act::Counted { lot: id, place, count }, said::counted());
             }
         };
         let places = Place::ALL.map(|place| Item::new(place, said::place(place))).to_vec();
         view! {
             {which(&holding)}
             <Segment
-                legend=said::WHERE
+                legend=said::where_label()
                 items=places
                 value=Signal::derive(move || Some(place.get()))
                 on_choose=move |chosen| place.set(chosen)
             />
             <HowMany count wrong=why_not />
-            <p class="hint">{said::COUNT_WHY}</p>
-            <GoButton on_press=keep why_not>{said::COUNT_KEEP}</GoButton>
+            <p class="hint">{said::count_why()}</p>
+            <GoButton on_press=keep why_not>{said::count_keep()}</GoButton>
         }
     })
 }
@@ -113,13 +113,13 @@ fn lying(holding: &Holding) -> Vec<Place> {
 #[component]
 pub fn MoveSheet(kit: Kit) -> impl IntoView {
     let lot = |sheet| if let Sheet::Move(lot) = sheet { Some(lot) } else { None };
-    sheet(kit, said::MOVE, lot, move |holding: Holding| {
+    sheet(kit, said::move_label(), lot, move |holding: Holding| {
         let id = holding.id;
         let there = lying(&holding);
         let first = there.first().copied();
         let looked = kit.place.get_untracked().filter(|place| there.contains(place));
         let Some(first) = looked.or(first) else {
-            return view! { <Note>{said::NOTHING_THERE}</Note> }.into_any();
+            return view! { <Note>{said::nothing_there()}</Note> }.into_any();
         };
         let from = RwSignal::new(first);
         let count = RwSignal::new(String::new());
@@ -130,7 +130,7 @@ pub fn MoveSheet(kit: Kit) -> impl IntoView {
         let keep = move |()| {
             if let Ok(count) = untrack(read) {
                 let to = from.get_untracked().other();
-                kit.record(Act::Moved { lot: id, to, count }, said::MOVED);
+                kit.record(Act::Moved { lot: id, to, count }, said::moved());
             }
         };
         let ways: Vec<_> =
@@ -138,13 +138,13 @@ pub fn MoveSheet(kit: Kit) -> impl IntoView {
         view! {
             {name}
             <Segment
-                legend=said::WHERE
+                legend=said::where_label()
                 items=ways
                 value=Signal::derive(move || Some(from.get()))
                 on_choose=move |chosen| from.set(chosen)
             />
             <HowMany count wrong=why_not />
-            <GoButton on_press=keep why_not>{said::MOVE_KEEP}</GoButton>
+            <GoButton on_press=keep why_not>{said::move_keep()}</GoButton>
         }
         .into_any()
     })
@@ -154,11 +154,11 @@ pub fn MoveSheet(kit: Kit) -> impl IntoView {
 #[component]
 pub fn DiscardSheet(kit: Kit) -> impl IntoView {
     let lot = |sheet| if let Sheet::Discard(lot) = sheet { Some(lot) } else { None };
-    sheet(kit, said::DISCARD, lot, move |holding: Holding| {
+    sheet(kit, said::throw_away(), lot, move |holding: Holding| {
         let id = holding.id;
         let there = lying(&holding);
         if there.is_empty() {
-            return view! { <Note>{said::NOTHING_THERE}</Note> }.into_any();
+            return view! { <Note>{said::nothing_there()}</Note> }.into_any();
         }
         let today = kit.today.get_untracked();
         let expired = holding.lot.expiry.is_some_and(|last| today > last);
@@ -170,12 +170,12 @@ pub fn DiscardSheet(kit: Kit) -> impl IntoView {
         let read = move || held.with_value(|held| some_of(held, place.get(), &count.read()));
         let wrong = Signal::derive(move || read().err());
         let why_not = Signal::derive(move || {
-            wrong.get().or_else(|| why.read().is_none().then(|| said::DISCARD_WANTED.to_owned()))
+            wrong.get().or_else(|| why.read().is_none().then(|| said::discard_wanted().to_owned()))
         });
         let keep = move |()| {
             if let (Ok(count), Some(why)) = (untrack(read), why.get_untracked()) {
                 let place = place.get_untracked();
-                kit.record(Act::Discarded { lot: id, place, count, why }, said::DISCARDED);
+                kit.record(Act::Discarded { lot: id, place, count, why }, said::discarded());
             }
         };
         let places: Vec<_> =
@@ -184,19 +184,19 @@ pub fn DiscardSheet(kit: Kit) -> impl IntoView {
         view! {
             {name}
             <Segment
-                legend=said::WHERE
+                legend=said::where_label()
                 items=places
                 value=Signal::derive(move || Some(place.get()))
                 on_choose=move |chosen| place.set(chosen)
             />
             <HowMany count wrong />
             <Choice
-                legend=said::DISCARD_WHY
+                legend=said::discard_why()
                 items=reasons
                 value=why
                 on_choose=move |chosen| why.set(Some(chosen))
             />
-            <GoButton on_press=keep why_not>{said::DISCARD_KEEP}</GoButton>
+            <GoButton on_press=keep why_not>{said::discard_keep()}</GoButton>
         }
         .into_any()
     })
@@ -206,7 +206,7 @@ pub fn DiscardSheet(kit: Kit) -> impl IntoView {
 #[component]
 pub fn AmendSheet(kit: Kit) -> impl IntoView {
     let lot = |sheet| if let Sheet::Amend(lot) = sheet { Some(lot) } else { None };
-    sheet(kit, said::AMEND, lot, move |holding: Holding| {
+    sheet(kit, said::amend(), lot, move |holding: Holding| {
         let id = holding.id;
         let before = (holding.lot.batch.clone(), holding.lot.expiry);
         let batch = RwSignal::new(before.0.clone());
@@ -217,26 +217,26 @@ pub fn AmendSheet(kit: Kit) -> impl IntoView {
         };
         let why_not = Signal::derive(move || match read() {
             Err(words) => Some(words),
-            Ok(now) => (now == before).then(|| said::AMEND_SAME.to_owned()),
+            Ok(now) => (now == before).then(|| said::amend_same().to_owned()),
         });
         let keep = move |()| {
             if let Ok((batch, expiry)) = untrack(read) {
-                kit.record(Act::Amended { lot: id, batch, expiry }, said::AMENDED);
+                kit.record(Act::Amended { lot: id, batch, expiry }, said::amended());
             }
         };
         view! {
             {which(&holding)}
-            <Note tone=Tone::Caution>{said::AMEND_WHY}</Note>
+            <Note tone=Tone::Caution>{said::amend_why()}</Note>
             <Printed
                 batch
                 expiry
                 on_batch=move |text| batch.set(text)
                 on_expiry=move |text| expiry.set(text)
-                batch_hint=said::BATCH_HINT
+                batch_hint=said::batch_hint()
                 went_on
             />
             <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
-                {said::AMEND_KEEP}
+                {said::amend_keep()}
             </GoButton>
         }
     })

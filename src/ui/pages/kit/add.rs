@@ -22,8 +22,8 @@ pub fn AddSheet(kit: Kit) -> impl IntoView {
         <parts::Sheet
             open=Signal::derive(move || *kit.sheet.read() == Sheet::Add)
             on_close=Callback::new(move |()| kit.close())
-            heading=said::ADD
-            close_label=words::app::CLOSE
+            heading=said::add()
+            close_label=words::app::close()
         >
             <Form kit />
         </parts::Sheet>
@@ -45,7 +45,7 @@ fn Form(kit: Kit) -> impl IntoView {
     });
     let apart = move |()| {
         if let Ok(lot) = draft.read_untracked().lot() {
-            kit.record(Act::Received(Box::new(lot)), said::ADDED);
+            kit.record(Act::Received(Box::new(lot)), said::added());
         }
     };
     let keep = move |()| {
@@ -53,9 +53,9 @@ fn Form(kit: Kit) -> impl IntoView {
         match same.get_untracked() {
             Some((id, ..)) => {
                 let (place, count) = (lot.place, lot.count);
-                kit.record(Act::Delivered { lot: id, place, count }, said::ADDED);
+                kit.record(Act::Delivered { lot: id, place, count }, said::added());
             }
-            None => kit.record(Act::Received(Box::new(lot)), said::ADDED),
+            None => kit.record(Act::Received(Box::new(lot)), said::added()),
         }
     };
     let already = move || {
@@ -67,7 +67,7 @@ fn Form(kit: Kit) -> impl IntoView {
         let more = draft.read().lot().ok().map(|lot| lot.count);
         match same.get().zip(more) {
             Some(((_, _, there), more)) => said::add_to(there, more),
-            None => said::KEEP.to_owned(),
+            None => said::keep().to_owned(),
         }
     };
     view! {
@@ -78,8 +78,8 @@ fn Form(kit: Kit) -> impl IntoView {
             expiry=Signal::derive(move || draft.read().expiry.clone())
             on_batch=move |text| draft.update(|draft| draft.batch = text)
             on_expiry=move |text| draft.update(|draft| draft.expiry = text)
-            batch_hint=said::BATCH_HINT
-            undated=said::UNDATED
+            batch_hint=said::batch_hint()
+            undated=said::undated_why()
             went_on
         />
         <Amount draft went_on />
@@ -89,7 +89,7 @@ fn Form(kit: Kit) -> impl IntoView {
         </GoButton>
         {move || {
             (same.read().is_some() && why_not.read().is_none())
-                .then(|| view! { <QuietButton on_press=apart>{said::APART}</QuietButton> })
+                .then(|| view! { <QuietButton on_press=apart>{said::apart()}</QuietButton> })
         }}
     }
 }
@@ -108,7 +108,7 @@ fn What(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <div class="kit-grid kinds">
             <Choice
-                legend=said::WHAT
+                legend=said::what()
                 items=kinds
                 value=Signal::derive(move || Some(kind.get()))
                 on_choose=move |kind| draft.update(|draft| draft.kind = kind)
@@ -133,7 +133,7 @@ fn Size<T: Typed + Clone + PartialEq + Send + Sync + 'static>(
     /// What is typed for it.
     written: fn(&mut Draft) -> &mut String,
 ) -> impl IntoView {
-    let items: Vec<_> = usual.into_iter().chain([Item::new(None, said::OTHER)]).collect();
+    let items: Vec<_> = usual.into_iter().chain([Item::new(None, said::other())]).collect();
     let value = Signal::derive(move || chosen(&mut draft.get()).clone());
     let text = Signal::derive(move || written(&mut draft.get()).clone());
     let other = Memo::new(move |_| value.read().is_none());
@@ -171,16 +171,16 @@ fn Enzyme(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <Size
             draft
-            legend=said::STRENGTH
+            legend=said::strength()
             usual=usual.collect()
             chosen=|draft| &mut draft.units
-            label=said::UNITS
-            unit=syringe::UNITS
+            label=said::units()
+            unit=syringe::units()
             written=|draft| &mut draft.other_units
         />
         <div class="kit-grid">
             <Choice
-                legend=words::app::allergy::SPECIES
+                legend=words::app::allergy::species()
                 items=species
                 value=Signal::derive(move || Some(draft.read().species))
                 on_choose=move |species| draft.update(|draft| draft.species = species)
@@ -194,15 +194,15 @@ fn Dissolving(draft: RwSignal<Draft>) -> impl IntoView {
     let items = Diluent::ALL.map(|one| Item::new(one, dilution::diluent(one))).to_vec();
     view! {
         <Choice
-            legend=said::DILUENT
+            legend=said::which_diluent()
             items
             value=Signal::derive(move || Some(draft.read().diluent))
             on_choose=move |diluent| draft.update(|draft| draft.diluent = diluent)
         />
         <QuantityField
-            label=said::HOLDS
+            label=said::holds()
             value=Signal::derive(move || draft.read().holds.clone())
-            unit=Some(syringe::ML.to_owned())
+            unit=Some(syringe::ml().to_owned())
             error=Signal::derive(move || typed::field::<Volume>(&draft.read().holds).err())
             on_input=move |text| draft.update(|draft| draft.holds = text)
         />
@@ -215,18 +215,18 @@ fn Syringe(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <Size
             draft
-            legend=said::SYRINGE
+            legend=said::syringe()
             usual=usual.collect()
             chosen=|draft| &mut draft.syringe
-            label=said::SYRINGE_HOLDS
-            unit=syringe::ML
+            label=said::syringe_holds()
+            unit=syringe::ml()
             written=|draft| &mut draft.other_syringe
         />
     }
 }
 
 fn size(holds: Volume) -> String {
-    format!("{holds} {}", syringe::ML)
+    format!("{holds} {}", syringe::ml())
 }
 
 /// How many, and where.
@@ -240,14 +240,14 @@ fn Amount(draft: RwSignal<Draft>, went_on: RwSignal<bool>) -> impl IntoView {
     };
     view! {
         <QuantityField
-            label=said::HOW_MANY
+            label=said::how_many()
             value=Signal::derive(move || draft.read().count.clone())
             whole=true
             error=Signal::derive(wrong)
             on_input=move |text| draft.update(|draft| draft.count = text)
         />
         <Segment
-            legend=said::PUT
+            legend=said::put()
             items=places
             value=Signal::derive(move || Some(draft.read().place))
             on_choose=move |place| draft.update(|draft| draft.place = place)

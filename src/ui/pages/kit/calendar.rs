@@ -104,11 +104,11 @@ fn file(dates: &[Told], now: Moment) -> Result<String, OutOfRange> {
             number: told.number,
             at: told.at,
             summary: &told.words,
-            notes: said::CALENDAR_NOTES,
+            notes: said::calendar_notes(),
         })
         .collect();
     Calendar {
-        product: hour::CALENDAR_PRODUCT,
+        product: hour::calendar_product(),
         case: CaseId::KIT,
         made: now,
         lasts: Span::ZERO,

@@ -108,7 +108,7 @@ impl Draft {
                     None => typed::field(&self.other_units)?,
                 };
                 let units = units.filter(|units| *units > Units::ZERO);
-                let units = units.ok_or_else(|| said::UNITS_WANTED.to_owned())?;
+                let units = units.ok_or_else(|| said::units_wanted().to_owned())?;
                 Article::Hyaluronidase { units, species: self.species }
             }
             Kind::Diluent => {
@@ -150,7 +150,7 @@ impl Draft {
 
 fn volume(text: &str) -> Result<Volume, String> {
     let volume = typed::field::<Volume>(text)?.filter(|volume| *volume > Volume::ZERO);
-    volume.ok_or_else(|| said::HOLDS_WANTED.to_owned())
+    volume.ok_or_else(|| said::holds_wanted().to_owned())
 }
 
 /// How many, one at least.
@@ -158,7 +158,7 @@ fn volume(text: &str) -> Result<Volume, String> {
 /// # Errors
 /// What is wrong with it, in words.
 pub fn count(text: &str) -> Result<u32, String> {
-    let count = typed::field::<u32>(text)?.ok_or_else(|| said::HOW_MANY_WANTED.to_owned())?;
+    let count = typed::field::<u32>(text)?.ok_or_else(|| said::how_many_wanted().to_owned())?;
     if count > MOST_OF_A_LOT { Err(said::too_many(MOST_OF_A_LOT)) } else { Ok(count) }
 }
 
@@ -186,7 +186,7 @@ mod tests {
     #[test]
     fn a_lot_needs_its_article_and_how_many() {
         let mut draft = draft();
-        assert_eq!(draft.lot().unwrap_err(), said::HOW_MANY_WANTED);
+        assert_eq!(draft.lot().unwrap_err(), said::how_many_wanted());
         draft.count = "0".into();
         assert!(draft.lot().is_err());
         assert_eq!(count_or_none("0"), Ok(0));
@@ -201,9 +201,9 @@ mod tests {
         assert_eq!((lot.batch.as_str(), lot.count), ("DEMO-1", 10));
         assert_eq!(lot.expiry, Date::new(2027, 5, 31));
         draft.units = None;
-        assert_eq!(draft.lot().unwrap_err(), said::UNITS_WANTED);
+        assert_eq!(draft.lot().unwrap_err(), said::units_wanted());
         draft.kind = Kind::Diluent;
-        assert_eq!(draft.lot().unwrap_err(), said::HOLDS_WANTED);
+        assert_eq!(draft.lot().unwrap_err(), said::holds_wanted());
         draft.holds = "10 mL".into();
         let holds = Volume::ml(10);
         assert_eq!(draft.article(), Ok(Article::Diluent { diluent: Diluent::Saline, holds }));

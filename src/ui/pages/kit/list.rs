@@ -51,7 +51,7 @@ impl State {
             Self::Expired(last) => said::expired(last),
             Self::Soon(days) | Self::Ahead(days) => said::expires_in(days),
             Self::Short(count) => said::short(count),
-            Self::Undated => said::UNDATED_LOT.to_owned(),
+            Self::Undated => said::undated_lot().to_owned(),
         }
     }
 }
@@ -101,8 +101,8 @@ fn used_up(holdings: &[Holding]) -> Vec<Holding> {
 pub fn Empty() -> impl IntoView {
     view! {
         <section class="kit-empty">
-            <h2>{said::EMPTY}</h2>
-            <p>{said::EMPTY_WHY}</p>
+            <h2>{said::empty()}</h2>
+            <p>{said::empty_why()}</p>
         </section>
     }
 }
@@ -130,7 +130,7 @@ pub fn Lots(kit: Kit) -> impl IntoView {
         {move || {
             let kinds = kinds.get();
             if kinds.is_empty() && kit.place.get().is_some() {
-                view! { <Note>{said::NONE_HERE}</Note> }.into_any()
+                view! { <Note>{said::none_here()}</Note> }.into_any()
             } else {
                 kinds.into_iter().map(group).collect_view().into_any()
             }
@@ -143,7 +143,7 @@ pub fn Lots(kit: Kit) -> impl IntoView {
                     let lots: Vec<_> = gone.into_iter().map(lot).collect();
                     view! {
                         <details class="more">
-                            <summary>{said::USED_UP}</summary>
+                            <summary>{said::used_up()}</summary>
                             <Rows>{lots}</Rows>
                         </details>
                     }
@@ -176,8 +176,8 @@ pub fn Unnoted(kit: Kit) -> impl IntoView {
             let unknown = (unknown > 0).then(|| said::unnoted_unknown(unknown));
             view! {
                 <section>
-                    <h2>{said::UNNOTED}</h2>
-                    <p class="hint">{said::UNNOTED_WHY}</p>
+                    <h2>{said::unnoted_label()}</h2>
+                    <p class="hint">{said::unnoted_why()}</p>
                     {unknown.map(|words| view! { <p class="hint">{words}</p> })}
                     <Rows>{cases.into_iter().map(row).collect_view()}</Rows>
                 </section>

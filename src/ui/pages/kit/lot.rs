@@ -19,14 +19,14 @@ pub fn LotSheet(kit: Kit) -> impl IntoView {
     let heading = move || {
         let holding = holding.read();
         let article = holding.as_ref().map(|holding| said::article_full(holding.lot.article));
-        article.unwrap_or_else(|| said::LOT.to_owned())
+        article.unwrap_or_else(|| said::lot().to_owned())
     };
     view! {
         <parts::Sheet
             open=Signal::derive(move || holding.read().is_some())
             on_close=Callback::new(move |()| kit.close())
             heading=Signal::derive(heading)
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             {move || holding.get().map(|holding| view! { <Lot kit holding /> })}
         </parts::Sheet>
@@ -41,10 +41,10 @@ fn Lot(kit: Kit, holding: Holding) -> impl IntoView {
         view! { <Figure label=said::place(place) number=holding.at(place).to_string() /> }
     });
     let ways = [
-        (said::COUNT, Sheet::Count(id)),
-        (said::MOVE, Sheet::Move(id)),
-        (said::DISCARD, Sheet::Discard(id)),
-        (said::AMEND, Sheet::Amend(id)),
+        (said::count(), Sheet::Count(id)),
+        (said::move_label(), Sheet::Move(id)),
+        (said::throw_away(), Sheet::Discard(id)),
+        (said::amend(), Sheet::Amend(id)),
     ];
     // Where none is left there is nothing to carry or to throw away.
     let some = holding.left() > 0;
@@ -58,13 +58,13 @@ fn Lot(kit: Kit, holding: Holding) -> impl IntoView {
         <Rows>
             {rows}
             <Row
-                label=said::CASES
-                detail=Some(said::CASES_DETAIL.to_owned())
+                label=said::cases()
+                detail=Some(said::cases_detail().to_owned())
                 on_press=move |()| kit.go.to(Page::Found(id))
             />
         </Rows>
         <section>
-            <h3>{said::HISTORY}</h3>
+            <h3>{said::history()}</h3>
             <record::Days kit of=Some(id) />
         </section>
     }

@@ -63,7 +63,7 @@ pub fn Ready(kit: Kit) -> impl IntoView {
     view! {
         <section class="kit-ready">
             <div class=move || look(verdict.get()).0>
-                <h2 class="verdict-word">{said::ASK}</h2>
+                <h2 class="verdict-word">{said::ask()}</h2>
                 <p class="verdict-heading kit-answer">
                     <Sign icon=Signal::derive(move || look(verdict.get()).1) />
                     <span>{move || said::verdict(verdict.get())}</span>
@@ -81,9 +81,9 @@ pub fn Ready(kit: Kit) -> impl IntoView {
             <div class="kit-rounds">
                 <Figures>{figures}</Figures>
             </div>
-            <Note>{said::BOOKED}</Note>
-            <Why summary=said::HOW>
-                <p>{said::HOW_ROUNDS}</p>
+            <Note>{said::booked()}</Note>
+            <Why summary=said::how()>
+                <p>{said::how_rounds()}</p>
             </Why>
         </section>
     }

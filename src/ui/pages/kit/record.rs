@@ -113,7 +113,7 @@ pub fn Days(kit: Kit, of: Option<LotId>) -> impl IntoView {
     move || {
         let days = days.get();
         if days.is_empty() {
-            view! { <p class="hint">{said::RECORD_NONE}</p> }.into_any()
+            view! { <p class="hint">{said::record_none()}</p> }.into_any()
         } else {
             days.into_iter().map(day).collect_view().into_any()
         }
@@ -125,8 +125,8 @@ pub fn Days(kit: Kit, of: Option<LotId>) -> impl IntoView {
 pub fn Record(kit: Kit) -> impl IntoView {
     view! {
         <details class="more">
-            <summary>{said::RECORD}</summary>
-            <p class="hint">{said::RECORD_WHY}</p>
+            <summary>{said::record()}</summary>
+            <p class="hint">{said::record_why()}</p>
             <Days kit of=None />
         </details>
     }
@@ -149,11 +149,11 @@ pub fn EntrySheet(kit: Kit) -> impl IntoView {
         let struck = strikes(&held.journal).remove(&id);
         let struck = struck.map(|(at, reason)| timeline::struck(at, &reason));
         let strike = match (entry.event(), &struck) {
-            (Event::Kit(Act::Received(_)), None) => Ok(said::RECEIVED_HINT),
-            (Event::Kit(_), None) => Ok(said::STRIKE_HINT),
-            (Event::Struck { .. }, _) => Err(timeline::KEPT_STRIKE),
-            (_, Some(_)) => Err(timeline::KEPT_STRUCK),
-            _ => Err(timeline::KEPT_PHONE),
+            (Event::Kit(Act::Received(_)), None) => Ok(said::received_hint()),
+            (Event::Kit(_), None) => Ok(said::strike_hint()),
+            (Event::Struck { .. }, _) => Err(timeline::kept_strike()),
+            (_, Some(_)) => Err(timeline::kept_struck()),
+            _ => Err(timeline::kept_phone()),
         };
         let strike = match strike {
             Ok(hint) => {
@@ -161,7 +161,7 @@ pub fn EntrySheet(kit: Kit) -> impl IntoView {
                     let event = Event::Struck { entry: id, reason };
                     kit.desk.record_then(CaseId::KIT, event, move || {
                         kit.sheet.try_set(Sheet::None);
-                        kit.told.try_set(Some(said::STRUCK.to_owned()));
+                        kit.told.try_set(Some(said::struck().to_owned()));
                     });
                 };
                 view! { <Strike hint on_strike /> }.into_any()
@@ -181,8 +181,8 @@ pub fn EntrySheet(kit: Kit) -> impl IntoView {
         <parts::Sheet
             open=Signal::derive(move || shown.read().is_some())
             on_close=Callback::new(move |()| kit.close())
-            heading=said::ACT
-            close_label=words::app::CLOSE
+            heading=said::entry()
+            close_label=words::app::close()
         >
             {move || shown.get().map(|id| untrack(|| of(id)))}
         </parts::Sheet>

@@ -130,8 +130,8 @@ pub fn Code(kit: Kit, draft: RwSignal<Draft>) -> impl IntoView {
     on_cleanup(move || hidden.remove());
     let told = move || {
         let (tone, words) = match scan.read.get()? {
-            Read::Filled { known: false } => (Tone::Plain, said::READ),
-            Read::Filled { known: true } => (Tone::Plain, said::READ_KNOWN),
+            Read::Filled { known: false } => (Tone::Plain, said::read()),
+            Read::Filled { known: true } => (Tone::Plain, said::read_known()),
             Read::Wrong(misread) => (Tone::Caution, said::code_misread(misread)),
         };
         Some(view! { <Note tone>{words}</Note> })
@@ -141,7 +141,7 @@ pub fn Code(kit: Kit, draft: RwSignal<Draft>) -> impl IntoView {
             {if barcode::can_scan() {
                 view! { <Looking scan /> }.into_any()
             } else {
-                view! { <p class="hint">{said::CANNOT_SCAN}</p> }.into_any()
+                view! { <p class="hint">{said::cannot_scan()}</p> }.into_any()
             }}
             <div role="status">{told}</div>
         </div>
@@ -153,10 +153,10 @@ pub fn Code(kit: Kit, draft: RwSignal<Draft>) -> impl IntoView {
 #[component]
 fn Looking(scan: Scan) -> impl IntoView {
     let shut =
-        move || view! { <QuietButton on_press=move |()| scan.open()>{said::SCAN}</QuietButton> };
+        move || view! { <QuietButton on_press=move |()| scan.open()>{said::scan()}</QuietButton> };
     move || match scan.lens.get() {
         Lens::Shut => shut().into_any(),
-        Lens::Opening => view! { <Note>{said::OPENING}</Note> }.into_any(),
+        Lens::Opening => view! { <Note>{said::opening()}</Note> }.into_any(),
         Lens::Without(why) => view! {
             {shut()}
             <Note tone=Tone::Caution alert=true>
@@ -164,7 +164,7 @@ fn Looking(scan: Scan) -> impl IntoView {
             </Note>
         }
         .into_any(),
-        Lens::Unable => view! { <p class="hint">{said::CANNOT_SCAN}</p> }.into_any(),
+        Lens::Unable => view! { <p class="hint">{said::cannot_scan()}</p> }.into_any(),
         Lens::Live(camera) => view! { <Live scan camera /> }.into_any(),
     }
 }
@@ -179,9 +179,9 @@ fn Live(scan: Scan, camera: Rc<Camera>) -> impl IntoView {
         }
     });
     view! {
-        <video node_ref=video muted=true playsinline=true aria-label=said::SEEN></video>
-        <p class="hint">{said::SCANNING}</p>
-        <QuietButton on_press=move |()| scan.set(Lens::Shut)>{said::SCAN_STOP}</QuietButton>
+        <video node_ref=video muted=true playsinline=true aria-label=said::seen()></video>
+        <p class="hint">{said::scanning()}</p>
+        <QuietButton on_press=move |()| scan.set(Lens::Shut)>{said::scan_stop()}</QuietButton>
     }
 }
 
@@ -194,14 +194,14 @@ fn Typed(scan: Scan) -> impl IntoView {
     };
     view! {
         <details class="more">
-            <summary>{said::TYPE_CODE}</summary>
+            <summary>{said::type_code()}</summary>
             <TextField
-                label=said::CODE
+                label=said::code()
                 value=code
-                hint=Some(said::TYPE_CODE_HINT.to_owned())
+                hint=Some(said::type_code_hint().to_owned())
                 on_input=move |text| code.set(text)
             />
-            <QuietButton on_press=read>{said::READ_CODE}</QuietButton>
+            <QuietButton on_press=read>{said::read_code()}</QuietButton>
         </details>
     }
 }

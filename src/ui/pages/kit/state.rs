@@ -9,7 +9,7 @@ use crate::ui::words::kit as said;
 /// The kit in a few words: how many vials are in date, and which run out first.
 pub fn state(stock: &Stock, today: Date, protocol: &Protocol) -> String {
     if stock.holdings().is_empty() {
-        return said::EMPTY.to_owned();
+        return said::empty().to_owned();
     }
     let runs = readiness(stock, None, today, protocol).expiring;
     let left = |lot: LotId| stock.holding(lot).map_or(0, Holding::left);

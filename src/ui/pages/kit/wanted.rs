@@ -19,11 +19,11 @@ pub fn Wanted(kit: Kit) -> impl IntoView {
         let own = move || kit.stock.read().wanted(kind);
         let number = move || {
             let wanted = own().or_else(|| usual(kit, kind));
-            wanted.map_or_else(|| said::WANTED_NONE.to_owned(), |count| count.to_string())
+            wanted.map_or_else(|| said::wanted_none().to_owned(), |count| count.to_string())
         };
         let from = move || {
             let supplied = own().is_none() && usual(kit, kind).is_some();
-            supplied.then(|| said::WANTED_USUAL.to_owned())
+            supplied.then(|| said::wanted_usual_label().to_owned())
         };
         view! {
             <Row
@@ -36,8 +36,8 @@ pub fn Wanted(kit: Kit) -> impl IntoView {
     };
     view! {
         <details class="more">
-            <summary>{said::WANTED}</summary>
-            <p class="hint">{said::WANTED_DETAIL}</p>
+            <summary>{said::wanted()}</summary>
+            <p class="hint">{said::wanted_detail()}</p>
             <Rows>{Kind::ALL.map(row)}</Rows>
         </details>
     }
@@ -54,8 +54,8 @@ pub fn WantedSheet(kit: Kit) -> impl IntoView {
         <parts::Sheet
             open=Signal::derive(move || shown.read().is_some())
             on_close=Callback::new(move |()| kit.close())
-            heading=Signal::derive(move || shown.get().map_or(said::WANTED, said::kind).to_owned())
-            close_label=words::app::CLOSE
+            heading=Signal::derive(move || shown.get().map_or(said::wanted(), said::kind).to_owned())
+            close_label=words::app::close()
         >
             {move || shown.get().map(|kind| view! { <Form kit kind /> })}
         </parts::Sheet>
@@ -70,23 +70,23 @@ fn Form(kit: Kit, kind: Kind) -> impl IntoView {
     let read = move || count_or_none(&count.read());
     let why_not = Signal::derive(move || match read() {
         Err(words) => Some(words),
-        Ok(count) => (Some(count) == before).then(|| said::WANTED_SAME.to_owned()),
+        Ok(count) => (Some(count) == before).then(|| said::wanted_same().to_owned()),
     });
     let keep = move |()| {
         if let Ok(count) = untrack(read) {
-            kit.record(Act::Wanted { kind, count }, said::WANTED_KEPT);
+            kit.record(Act::Wanted { kind, count }, said::wanted_kept());
         }
     };
     view! {
         <QuantityField
-            label=said::HOW_MANY
+            label=said::how_many()
             value=count
             whole=true
             error=Signal::derive(move || read().err().filter(|_| !count.read().trim().is_empty()))
-            hint=Some(said::WANTED_HINT.to_owned())
+            hint=Some(said::wanted_hint().to_owned())
             on_input=move |text| count.set(text)
         />
         {usual.map(|usual| view! { <Note>{said::wanted_usual(usual)}</Note> })}
-        <GoButton on_press=keep why_not>{said::WANTED_KEEP}</GoButton>
+        <GoButton on_press=keep why_not>{said::wanted_keep()}</GoButton>
     }
 }

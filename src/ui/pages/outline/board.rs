@@ -116,7 +116,7 @@ fn ZoomButtons(window: RwSignal<Option<Window>>) -> impl IntoView {
                     class="board-tool"
                     on:click=move |_| change(window, Window::out)
                 >
-                    {said::WHOLE}
+                    {said::whole()}
                 </button>
             }
         })
@@ -124,8 +124,8 @@ fn ZoomButtons(window: RwSignal<Option<Window>>) -> impl IntoView {
     let closest = Signal::derive(move || is(Window::is_closest));
     view! {
         <div class="board-zoom">
-            {out} {button(Icon::Less, said::FURTHER, whole.into(), 1.0 / PRESS)}
-            {button(Icon::More, said::CLOSER, closest, PRESS)}
+            {out} {button(Icon::Less, said::further(), whole.into(), 1.0 / PRESS)}
+            {button(Icon::More, said::closer(), closest, PRESS)}
         </div>
     }
 }

@@ -157,10 +157,10 @@ pub fn BeforePhoto() -> impl IntoView {
     let camera = use_camera();
     view! {
         <div class="sketch-rest">
-            <p>{said::LAY_CARD}</p>
+            <p>{said::lay_card()}</p>
             {move || match camera.taking.get() {
                 Taking::Idle => None,
-                Taking::Reading => Some(view! { <Note>{said::READING}</Note> }.into_any()),
+                Taking::Reading => Some(view! { <Note>{said::reading()}</Note> }.into_any()),
                 Taking::Failed(why) => {
                     Some(
                         view! {
@@ -172,7 +172,7 @@ pub fn BeforePhoto() -> impl IntoView {
                     )
                 }
             }}
-            <p class="hint">{said::STAYS_HERE} " " {said::CONSENT}</p>
+            <p class="hint">{said::stays_here()} " " {said::consent()}</p>
         </div>
     }
 }
@@ -200,7 +200,7 @@ pub fn PhotoGone() -> impl IntoView {
         matches!(fetched.get(), Fetched::Gone).then(|| {
             view! {
                 <Note tone=Tone::Caution alert=true>
-                    {said::PHOTO_GONE}
+                    {said::photo_gone()}
                 </Note>
             }
         })

@@ -153,14 +153,14 @@ fn Tools() -> impl IntoView {
             aria-disabled=move || stuck().then_some("true")
             on:click=move |_| easel.undo()
         >
-            {said::UNDO}
+            {said::undo()}
         </button>
         {move || {
             (corners.get() >= ROUND)
                 .then(|| {
                     view! {
                         <button type="button" class="board-tool" on:click=move |_| easel.close()>
-                            {said::CLOSE_ROUND}
+                            {said::close_round()}
                         </button>
                     }
                 })
@@ -174,7 +174,7 @@ fn Tools() -> impl IntoView {
                             class="board-tool"
                             on:click=move |_| easel.take_last()
                         >
-                            {said::LAST_OUTLINE}
+                            {said::last_outline()}
                         </button>
                     }
                 })

@@ -61,7 +61,8 @@ pub fn why_not(easel: &Easel) -> Option<String> {
 pub fn Measure() -> impl IntoView {
     let easel = use_easel();
     let by = Memo::new(move |_| easel.work.read().shot().map_or(By::Card, |shot| shot.by));
-    let items = vec![Item::new(By::Card, said::BY_CARD), Item::new(By::Length, said::BY_LENGTH)];
+    let items =
+        vec![Item::new(By::Card, said::by_card()), Item::new(By::Length, said::by_length())];
     let choose = move |by| {
         easel.change(|work| {
             if let Some(shot) = work.shot_mut() {
@@ -78,7 +79,7 @@ pub fn Measure() -> impl IntoView {
             {move || (by.get() == By::Length).then(|| view! { <KnownLength /> })}
             <Fit />
             <Segment
-                legend=said::BY
+                legend=said::by()
                 items
                 value=Signal::derive(move || Some(by.get()))
                 on_choose=choose
@@ -86,7 +87,7 @@ pub fn Measure() -> impl IntoView {
             <Limits />
             <QuietButton on_press=move |()| {
                 easel.look_at(On::NewPhoto);
-            }>{said::ANOTHER}</QuietButton>
+            }>{said::another()}</QuietButton>
         </div>
     }
 }
@@ -308,9 +309,9 @@ fn KnownLength() -> impl IntoView {
     };
     view! {
         <QuantityField
-            label=said::HOW_LONG
+            label=said::how_long()
             value=text
-            unit=Some(said::MM.to_owned())
+            unit=Some(said::mm().to_owned())
             error=Signal::derive(move || known_length(&text.read()).err())
             on_input=typed
         />
@@ -351,14 +352,14 @@ fn Fit() -> impl IntoView {
             view! {
                 <Figures>
                     <Figure
-                        label=said::TILT
+                        label=said::tilt()
                         number=said::tenths(tilt)
-                        unit=Some(said::DEGREES.to_owned())
+                        unit=Some(said::degrees().to_owned())
                     />
                     <Figure
-                        label=said::OFF
+                        label=said::off_label()
                         number=said::hundredths(misfit.skin)
-                        unit=Some(said::MM.to_owned())
+                        unit=Some(said::mm().to_owned())
                         note=Some(said::off(misfit))
                     />
                 </Figures>
@@ -373,7 +374,7 @@ fn Fit() -> impl IntoView {
 pub fn Limits() -> impl IntoView {
     view! {
         <details class="more">
-            <summary>{said::LIMITS}</summary>
+            <summary>{said::limits()}</summary>
             {said::LIMITS_WORDS.map(|words| view! { <p>{words}</p> })}
         </details>
     }

@@ -33,7 +33,7 @@ pub fn Trace() -> impl IntoView {
         }
         match drawn.read().as_ref().map_or(0, |traced| traced.crossings.len()) {
             0 if work.read().is_empty() && easel.last_strokes().is_some() => {
-                said::LAST_SHOWN.to_owned()
+                said::last_shown().to_owned()
             }
             0 => said::hint(mode.get(), on.get()).to_owned(),
             times => said::crossed(times),
@@ -43,7 +43,7 @@ pub fn Trace() -> impl IntoView {
         {move || (on.get() == On::Photo).then(|| view! { <PhotoGone /> })}
         <Canvas />
         <Segment
-            legend=said::MODE
+            legend=said::mode_label()
             legend_hidden=true
             items
             value=Signal::derive(move || Some(mode.get()))
@@ -68,7 +68,7 @@ pub fn Trace() -> impl IntoView {
                 drawn
                     .then(|| {
                         view! {
-                            <QuietButton on_press=move |()| easel.clear()>{said::ANEW}</QuietButton>
+                            <QuietButton on_press=move |()| easel.clear()>{said::anew()}</QuietButton>
                         }
                     })
             }}
@@ -121,16 +121,16 @@ fn OfFace(view: View) -> impl IntoView {
             <QuantityField
                 label=said::fit(which)
                 value=easel.length
-                unit=Some(said::MM.to_owned())
-                hint=Some(said::FIT_HINT.to_owned())
+                unit=Some(said::mm().to_owned())
+                hint=Some(said::fit_hint().to_owned())
                 error=Signal::derive(move || easel.patients_length().err())
                 on_input=move |text| easel.type_length(text)
             />
-            <Why summary=said::WHY_STANDARD findings />
+            <Why summary=said::why_standard() findings />
         </details>
         <details class="more">
-            <summary>{said::ZONES}</summary>
-            <Chips legend=said::ZONES legend_hidden=true items value=chosen on_change=change />
+            <summary>{said::zones()}</summary>
+            <Chips legend=said::zones() legend_hidden=true items value=chosen on_change=change />
         </details>
     }
 }
@@ -158,10 +158,10 @@ fn OfPhoto() -> impl IntoView {
         }}
         <PhotoNotKept />
         <Pair>
-            <QuietButton on_press=again>{said::SIZE_AGAIN}</QuietButton>
+            <QuietButton on_press=again>{said::size_again()}</QuietButton>
             <QuietButton on_press=move |()| {
                 easel.look_at(On::NewPhoto);
-            }>{said::ANOTHER}</QuietButton>
+            }>{said::another()}</QuietButton>
         </Pair>
         <Limits />
     }

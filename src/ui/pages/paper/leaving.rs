@@ -38,14 +38,14 @@ pub(super) fn Ways(
     };
     let on_paper = move |()| {
         if !print::print() {
-            passed.set(Some(said::NO_PRINT.to_owned()));
+            passed.set(Some(said::no_print().to_owned()));
         }
     };
     let file = move |()| {
         let keeping = share::keep(&format!("{name}.txt"), "text/plain", &text());
         spawn_local(async move {
             passed.try_set(match keeping.await {
-                Handed::Refused => Some(said::FILE_FAILED.to_owned()),
+                Handed::Refused => Some(said::file_failed().to_owned()),
                 handed => handing::became(handed),
             });
         });
@@ -54,10 +54,10 @@ pub(super) fn Ways(
     move || {
         some.get().then(|| {
             view! {
-                <GoButton on_press=on_paper>{said::PRINT}</GoButton>
+                <GoButton on_press=on_paper>{said::print()}</GoButton>
                 <Pair>
-                    <QuietButton on_press=hand_on>{said::SHARE}</QuietButton>
-                    <QuietButton on_press=file>{said::FILE}</QuietButton>
+                    <QuietButton on_press=hand_on>{said::share()}</QuietButton>
+                    <QuietButton on_press=file>{said::file()}</QuietButton>
                 </Pair>
             }
         })
@@ -77,8 +77,8 @@ pub(super) fn ByHand(
                     .get()
                     .map(|text| {
                         view! {
-                            <p>{handing::BY_HAND}</p>
-                            <pre class="by-hand" role="region" tabindex=0 aria-label=handing::TEXT>
+                            <p>{handing::by_hand()}</p>
+                            <pre class="by-hand" role="region" tabindex=0 aria-label=handing::text_label()>
                                 {text}
                             </pre>
                         }
@@ -99,7 +99,7 @@ pub(super) fn SetNumbers() -> impl IntoView {
                 <div class="no-print paper-aside">
                     <Note tone=Tone::Caution>{missing}</Note>
                     <QuietButton on_press=move |()| go.to(Page::Contacts)>
-                        {patient::SET_NUMBERS}
+                        {patient::set_numbers()}
                     </QuietButton>
                 </div>
             }

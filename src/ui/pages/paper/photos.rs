@@ -63,12 +63,12 @@ pub(super) fn PhotoTicks(here: Here, written: Signal<Facts>, chosen: Chosen) -> 
         any.get().then(|| {
             view! {
                 <Tick
-                    legend=said::PHOTOS
+                    legend=said::photos()
                     items
                     value
                     on_change=move |(name, ticked)| chosen.set(name, ticked)
                 />
-                <p class="hint">{said::PHOTOS_WHY}</p>
+                <p class="hint">{said::photos_why()}</p>
             }
         })
     }
@@ -85,7 +85,7 @@ pub(super) fn PhotoPages(here: Here, written: Signal<Facts>, chosen: Chosen) -> 
                 let alt = said::photo(&written.read(), at);
                 Some(match shown.get(&name)? {
                     Fetched::Waiting => ().into_any(),
-                    Fetched::Gone => view! { <p>{said::NO_PHOTO}</p> }.into_any(),
+                    Fetched::Gone => view! { <p>{said::no_photo()}</p> }.into_any(),
                     Fetched::Here(url) => view! {
                         <figure class="paper-photo">
                             <img src=url.as_str().to_owned() alt=alt.clone() />

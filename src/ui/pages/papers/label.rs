@@ -37,13 +37,13 @@ pub(super) fn LabelSheet(
         <Sheet
             open
             on_close=move |()| open.set(false)
-            heading=said::LABEL
-            close_label=said::LABEL_CLOSE
+            heading=said::label_label()
+            close_label=said::label_close()
         >
             {move || {
                 let count = all.read().len();
                 if count == 0 {
-                    view! { <Note>{said::LABEL_NONE}</Note> }.into_any()
+                    view! { <Note>{said::label_none()}</Note> }.into_any()
                 } else {
                     view! { <One all count by which told open /> }.into_any()
                 }
@@ -93,7 +93,7 @@ fn One(
         let Some(picture) = drawn.get_untracked() else {
             return;
         };
-        let sharing = share::file(said::LABEL_FILE, "image/png", picture.png.as_slice());
+        let sharing = share::file(said::label_file(), "image/png", picture.png.as_slice());
         open.set(false);
         spawn_local(async move { tell(told, sharing.await) });
     };
@@ -103,19 +103,19 @@ fn One(
             .then(|| {
                 view! {
                     <Stepper
-                        label=said::SYRINGE
+                        label=said::syringe()
                         value=which
                         on_change=move |number| which.set(number)
                         least=1
                         most
-                        less_label=said::SYRINGE_LESS
-                        more_label=said::SYRINGE_MORE
+                        less_label=said::syringe_less()
+                        more_label=said::syringe_more()
                     />
                 }
             })}
         <TextField
-            label=said::BY
-            hint=Some(said::BY_HINT.to_owned())
+            label=said::by()
+            hint=Some(said::by_hint().to_owned())
             value=by
             on_input=move |typed: String| by.set(typed)
         />
@@ -127,8 +127,8 @@ fn One(
                     view! { <img class="label-picture" src=drawn.url.as_str().to_owned() alt=alt /> }
                 })
         }}
-        {move || failed.get().then(|| view! { <Note tone=Tone::Caution>{said::NOT_DRAWN}</Note> })}
-        <GoButton on_press=hand_picture>{said::LABEL_PICTURE}</GoButton>
-        <QuietButton on_press=hand_text>{said::LABEL_TEXT}</QuietButton>
+        {move || failed.get().then(|| view! { <Note tone=Tone::Caution>{said::not_drawn()}</Note> })}
+        <GoButton on_press=hand_picture>{said::label_picture()}</GoButton>
+        <QuietButton on_press=hand_text>{said::label_text()}</QuietButton>
     }
 }

@@ -47,10 +47,10 @@ pub(super) fn Compare(album: Album) -> impl IntoView {
     let more = Memo::new(move |_| there.read().len() > 2);
     view! {
         <div class="photo-pair">
-            <One album picture=left label=said::LEFT />
-            <One album picture=right label=said::RIGHT />
+            <One album picture=left label=said::left() />
+            <One album picture=right label=said::right() />
         </div>
-        <p class="hint">{said::TAP}</p>
+        <p class="hint">{said::tap()}</p>
         {move || {
             more.get()
                 .then(|| {
@@ -60,7 +60,7 @@ pub(super) fn Compare(album: Album) -> impl IntoView {
                     };
                     view! {
                         <section>
-                            <h2>{said::WHICH_TWO}</h2>
+                            <h2>{said::which_two()}</h2>
                             <ol class="photo-list">{rows}</ol>
                         </section>
                     }
@@ -104,8 +104,8 @@ fn Choosing(
     view! {
         <li>
             <p>{move || when(album, one.at)}</p>
-            {button(Place::Left, said::ON_LEFT)}
-            {button(Place::Right, said::ON_RIGHT)}
+            {button(Place::Left, said::on_left())}
+            {button(Place::Right, said::on_right())}
         </li>
     }
 }

@@ -62,8 +62,8 @@ pub(super) fn Large(album: Album) -> impl IntoView {
         <Sheet
             open=Signal::derive(move || large.with(Option::is_some))
             on_close=Callback::new(close)
-            heading=said::LARGE
-            close_label=words::app::CLOSE
+            heading=said::large()
+            close_label=words::app::close()
         >
             <p class="photo-when">{move || large.get().map(|one| when(album, one.at))}</p>
             <div
@@ -72,18 +72,18 @@ pub(super) fn Large(album: Album) -> impl IntoView {
                 class:enlarged=move || enlarged.get()
                 tabindex=0
                 role="group"
-                aria-label=said::LARGE
+                aria-label=said::large()
                 on:click=tapped
             >
                 <Shown picture=large.into() named=true />
             </div>
             <Pair>
                 <QuietButton on_press=press>
-                    {move || if enlarged.get() { said::WHOLE } else { said::ENLARGE }}
+                    {move || if enlarged.get() { said::whole() } else { said::enlarge() }}
                 </QuietButton>
-                <QuietButton on_press=move |()| deleting.set(true)>{said::DELETE}</QuietButton>
+                <QuietButton on_press=move |()| deleting.set(true)>{said::delete()}</QuietButton>
             </Pair>
-            <p class="hint">{said::TAP_LARGE}</p>
+            <p class="hint">{said::tap_large()}</p>
         </Sheet>
         <Deleting album open=deleting done=Callback::new(close) />
     }
@@ -122,8 +122,8 @@ fn Deleting(album: Album, open: RwSignal<bool>, done: Callback<()>) -> impl Into
             spawn_local(async move {
                 // What the phone did not let go of stands at the top of the page.
                 let words = match sweep.delete(photo).await {
-                    Deleted::Gone => Some(said::DONE),
-                    Deleted::Shared => Some(said::SHARED),
+                    Deleted::Gone => Some(said::done()),
+                    Deleted::Shared => Some(said::shared()),
                     Deleted::Refused => None,
                 };
                 album.told.try_set(words.map(str::to_owned));
@@ -137,25 +137,25 @@ fn Deleting(album: Album, open: RwSignal<bool>, done: Callback<()>) -> impl Into
         <Sheet
             open
             on_close=Callback::new(move |()| close())
-            heading=said::DELETE
-            close_label=words::app::CLOSE
+            heading=said::delete()
+            close_label=words::app::close()
             danger=true
         >
             <p>{move || album.large.get().map(|one| said::named(one.at))}</p>
             <Note tone=Tone::Caution>
-                <p>{said::KEEPS}</p>
-                <p>{said::COPIES}</p>
+                <p>{said::keeps()}</p>
+                <p>{said::copies()}</p>
             </Note>
             <Choice
-                legend=said::WHY
+                legend=said::why()
                 items=reasons.to_vec()
                 value=why
                 on_choose=move |one| why.set(Some(one))
             />
             <Show when=move || asked.get() && why.get().is_none()>
-                <Note tone=Tone::Danger alert=true>{said::MISSING}</Note>
+                <Note tone=Tone::Danger alert=true>{said::missing()}</Note>
             </Show>
-            <DangerButton on_press=delete>{said::DO_DELETE}</DangerButton>
+            <DangerButton on_press=delete>{said::do_delete()}</DangerButton>
         </Sheet>
     }
 }

@@ -40,15 +40,15 @@ pub fn List(
     let searched = move || !typed.read().trim().is_empty();
     view! {
         <TextField
-            label=said::SEARCH
+            label=said::search()
             value=typed
             on_input=Callback::new(change)
-            hint=Some(said::SEARCH_HINT.to_owned())
+            hint=Some(said::search_hint().to_owned())
         />
         <p class="hint" role="status">
             {move || match (all.read().len(), found.read().len()) {
-                (0, _) => said::NONE.to_owned(),
-                (_, 0) => said::NOTHING_FOUND.to_owned(),
+                (0, _) => said::none().to_owned(),
+                (_, 0) => said::nothing_found().to_owned(),
                 (all, found) => said::counted(found, all),
             }}
         </p>
@@ -60,7 +60,7 @@ pub fn List(
                     view! {
                         <QuietButton on_press=move |()| {
                             shown.update(|shown| *shown += SHOWN);
-                        }>{said::MORE}</QuietButton>
+                        }>{said::more()}</QuietButton>
                     }
                 })
         }}
@@ -70,7 +70,7 @@ pub fn List(
                     view! {
                         <QuietButton on_press=move |()| {
                             change(String::new());
-                        }>{said::ALL_AGAIN}</QuietButton>
+                        }>{said::all_again()}</QuietButton>
                     }
                 })
         }}
@@ -88,7 +88,7 @@ fn group(found: &[Found], shown: usize, open: bool) -> Option<impl IntoView + us
             view! { <CaseRow line to hits /> }
         })
         .collect();
-    let heading = if open { said::OPEN } else { said::CLOSED };
+    let heading = if open { said::open() } else { said::closed_label() };
     (!rows.is_empty()).then(|| {
         view! {
             <section>

@@ -25,26 +25,26 @@ pub fn DebriefView(
     let word = rehearsal::name(debrief.scenario);
     let heading = said::headline(&debrief);
     let unkept = move || {
-        rehearsals.unkept().map(|why| format!("{}: {}", said::UNKEPT, words::app::refusal(&why)))
+        rehearsals.unkept().map(|why| format!("{}: {}", said::unkept(), words::app::refusal(&why)))
     };
     view! {
         <Screen
-            reference=Some(rehearsal::MARK.to_owned())
+            reference=Some(rehearsal::mark().to_owned())
             back=Callback::new(move |()| rehearsals.show(None))
-            back_label=words::app::BACK
+            back_label=words::app::back()
             on_anaphylaxis=Callback::new(move |()| go.to(Page::Anaphylaxis(None)))
-            anaphylaxis_label=words::app::ANAPHYLAXIS
+            anaphylaxis_label=words::app::anaphylaxis()
         >
-            <Title arrive=true>{said::TITLE}</Title>
+            <Title arrive=true>{said::title()}</Title>
             {move || unkept().map(|text| view! { <Note tone=Tone::Caution>{text}</Note> })}
             <Block outcome word heading />
             <Took debrief=debrief.clone() />
             <Gave debrief=debrief.clone() />
             {[Verdict::Dangerous, Verdict::Improve, Verdict::Good]
                 .map(|verdict| view! { <Findings debrief=debrief.clone() verdict /> })}
-            <p class="hint">{rehearsal::MODEL}</p>
+            <p class="hint">{rehearsal::model()}</p>
             <Foot slot>
-                <GoButton on_press=move |()| rehearsals.show(None)>{said::AGAIN}</GoButton>
+                <GoButton on_press=move |()| rehearsals.show(None)>{said::again()}</GoButton>
             </Foot>
         </Screen>
     }
@@ -55,22 +55,23 @@ pub fn DebriefView(
 fn Took(debrief: Debrief) -> impl IntoView {
     let times = debrief.times;
     let figures = [
-        (said::UNTIL_RECOGNISED, times.recognition, true),
-        (said::UNTIL_FIRST_UNIT, times.first_unit, true),
-        (said::UNTIL_PERFUSED, times.perfused, false),
-        (said::UNTIL_ADRENALINE, times.first_adrenaline, false),
-        (said::UNTIL_HANDED_OVER, times.handover, false),
+        (said::until_recognised(), times.recognition, true),
+        (said::until_first_unit(), times.first_unit, true),
+        (said::until_perfused(), times.perfused, false),
+        (said::until_adrenaline(), times.first_adrenaline, false),
+        (said::until_handed_over(), times.handover, false),
     ]
     .into_iter()
     .filter(|(_, time, always)| *always || time.is_some())
     .map(|(label, time, _)| {
-        let number = time.map_or_else(|| said::NOT_DONE.to_owned(), |time: Span| time::span(time));
+        let number =
+            time.map_or_else(|| said::not_done().to_owned(), |time: Span| time::span(time));
         view! { <Figure label number /> }
     })
     .collect_view();
     view! {
         <section>
-            <h2>{said::TIMES}</h2>
+            <h2>{said::times()}</h2>
             <Figures>{figures}</Figures>
             {said::overdue(&debrief)
                 .map(|text| view! { <Note tone=Tone::Caution>{text}</Note> })}
@@ -85,28 +86,28 @@ fn Gave(debrief: Debrief) -> impl IntoView {
     let (each, usual) = said::each_round(&debrief);
     view! {
         <section>
-            <h2>{said::GIVEN}</h2>
+            <h2>{said::given()}</h2>
             <Figures>
-                <Figure label=said::ROUNDS number=given.rounds.to_string() />
+                <Figure label=said::rounds() number=given.rounds.to_string() />
                 <Figure
-                    label=said::IN_ALL
+                    label=said::in_all()
                     number=numbers::units(given.units)
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                 />
                 <Figure
-                    label=said::EACH_ROUND
+                    label=said::each_round_label()
                     number=each
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                     note=Some(usual)
                 />
                 <Figure
-                    label=said::PER_CM2
+                    label=said::per_cm2()
                     number=numbers::units(given.per_cm2)
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                     note=Some(said::needed(&debrief))
                 />
                 <Figure
-                    label=said::REACHED
+                    label=said::reached()
                     number=numbers::per_mille(u64::from(given.coverage.0))
                 />
             </Figures>

@@ -18,9 +18,9 @@ use leptos::prelude::*;
 pub fn ByArea(inputs: Inputs) -> impl IntoView {
     let picking = RwSignal::new(false);
     let sizes = [
-        Item::new(SizeBy::Usual, said::USUAL),
-        Item::new(SizeBy::Typed, said::TYPED),
-        Item::new(SizeBy::Rectangle, said::RECTANGLE),
+        Item::new(SizeBy::Usual, said::usual()),
+        Item::new(SizeBy::Typed, said::typed()),
+        Item::new(SizeBy::Rectangle, said::rectangle()),
     ];
     let zones = Signal::derive(move || {
         let usual = inputs.size.get() == SizeBy::Usual;
@@ -48,9 +48,9 @@ pub fn ByArea(inputs: Inputs) -> impl IntoView {
     let skin =
         Memo::new(move |_| Some(Territory::new(inputs.zones.get(), size()?, &inputs.protocol())));
     view! {
-        <Note tone=Tone::Danger>{said::EMERGENCY}</Note>
+        <Note tone=Tone::Danger>{said::emergency()}</Note>
         <Segment
-            legend=said::SIZE
+            legend=said::size()
             items=sizes.to_vec()
             value=Signal::derive(move || Some(inputs.size.get()))
             on_choose=move |size| inputs.size.set(size)
@@ -58,32 +58,32 @@ pub fn ByArea(inputs: Inputs) -> impl IntoView {
         {move || match inputs.size.get() {
             SizeBy::Usual => ().into_any(),
             SizeBy::Typed => {
-                view! { <Field<Area> ask=Ask::Area inputs label=said::SURFACE unit=said::CM2 /> }
+                view! { <Field<Area> ask=Ask::Area inputs label=said::surface() unit=said::cm2() /> }
                     .into_any()
             }
             SizeBy::Rectangle => {
                 view! {
                     <div class="beside">
-                        <Field<Length> ask=Ask::Length inputs label=said::LENGTH unit=said::MM />
-                        <Field<Length> ask=Ask::Width inputs label=said::WIDTH unit=said::MM />
+                        <Field<Length> ask=Ask::Length inputs label=said::length() unit=said::mm() />
+                        <Field<Length> ask=Ask::Width inputs label=said::width() unit=said::mm() />
                     </div>
                 }
                     .into_any()
             }
         }}
-        <Chips legend=said::ZONES items=zones value=inputs.zones on_change=toggle />
+        <Chips legend=said::zones() items=zones value=inputs.zones on_change=toggle />
         <Field<Strength>
             ask=Ask::UrgentStrength
             inputs
-            label=said::STRENGTH
-            unit=said::PER_ML
+            label=said::strength()
+            unit=said::per_ml()
             refuse=refuse::strength
         />
         <Field<Length>
             ask=Ask::Spacing
             inputs
-            label=said::SPACING
-            unit=said::MM
+            label=said::spacing()
+            unit=said::mm()
             refuse=refuse::spacing
         />
         <SyringeRow inputs picking />
@@ -91,7 +91,7 @@ pub fn ByArea(inputs: Inputs) -> impl IntoView {
         <section aria-live="polite">
             {move || match skin.get() {
                 None | Some(Err(Refused::Empty)) => {
-                    view! { <p class="hint">{said::TYPE_AREA}</p> }.into_any()
+                    view! { <p class="hint">{said::type_area()}</p> }.into_any()
                 }
                 Some(Err(Refused::LargerThanFace { most, .. })) => {
                     view! { <Note tone=Tone::Caution>{said::larger_than_face(most)}</Note> }
@@ -121,7 +121,7 @@ fn Dose(inputs: Inputs, skin: Territory) -> impl IntoView {
                 let vial = inputs.get::<Units>(Ask::Vial).unwrap_or(protocol.vial_units);
                 view! { <Result skin=skin.clone() dose protocol syringe vial /> }.into_any()
             }
-            None => view! { <p class="hint">{said::MEND}</p> }.into_any(),
+            None => view! { <p class="hint">{said::mend()}</p> }.into_any(),
         }
     }
 }
@@ -153,7 +153,7 @@ fn Result(
         Id::LeastUnits,
     ]);
     view! {
-        <h2>{said::RESULT}</h2>
+        <h2>{said::result()}</h2>
         {slip.map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })}
         {skin
             .questioned(&protocol)
@@ -164,9 +164,9 @@ fn Result(
             })}
         <Figures>
             <Figure
-                label=said::BY_GRID
+                label=said::by_grid()
                 number=numbers::units(dose.by_grid)
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Some(standing)
                 wide=true
             />
@@ -175,37 +175,37 @@ fn Result(
                 .map(|units| {
                     view! {
                         <Figure
-                            label=said::BY_AREAS
+                            label=said::by_areas()
                             number=numbers::units(units)
-                            unit=Some(said::UNITS.to_owned())
+                            unit=Some(said::units().to_owned())
                             note=Some(said::areas(skin.facial_areas().unwrap_or(0)))
                         />
                     }
                 })}
             <Figure
-                label=said::BY_PUBLISHED
+                label=said::by_published()
                 number=numbers::units(dose.by_published)
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Some(said::as_published(protocol.per_area))
             />
             <Figure
-                label=said::POINTS
+                label=said::points()
                 number=plan.points.to_string()
                 note=Some(said::each(plan.bolus, plan.units_per_point()))
             />
             <Figure
-                label=said::VOLUME
+                label=said::volume()
                 number=numbers::volume(volume)
-                unit=Some(said::ML.to_owned())
+                unit=Some(said::ml().to_owned())
                 note=syringes.map(said::syringes)
             />
             <Figure
-                label=said::SURFACE_IS
+                label=said::surface_is()
                 number=numbers::area(skin.area())
-                unit=Some(said::CM2.to_owned())
+                unit=Some(said::cm2().to_owned())
             />
             <Figure
-                label=said::VIALS_NEEDED
+                label=said::vials_needed()
                 number=supplied.needed.to_string()
                 note=Some(said::supply(supplied, protocol.vials_at_hand))
             />
@@ -214,7 +214,7 @@ fn Result(
         {(!within && !dose.remedies.is_empty())
             .then(|| {
                 view! {
-                    <Note heading=Some(said::REMEDIES.to_owned())>
+                    <Note heading=Some(said::remedies().to_owned())>
                         {dose
                             .remedies
                             .iter()
@@ -223,8 +223,8 @@ fn Result(
                     </Note>
                 }
             })}
-        {usual.then(|| view! { <Note tone=Tone::Caution>{said::USUAL_HINT}</Note> })}
+        {usual.then(|| view! { <Note tone=Tone::Caution>{said::usual_hint()}</Note> })}
         <Note>{said::look_again(protocol.round_interval)}</Note>
-        <Why summary=said::WHY_AREA findings />
+        <Why summary=said::why_area() findings />
     }
 }

@@ -56,25 +56,25 @@ pub fn Made(inputs: Inputs) -> impl IntoView {
         <Field<Units>
             ask=Ask::Vial
             inputs
-            label=said::VIAL
-            unit=said::UNITS
+            label=said::vial()
+            unit=said::units()
             refuse=refuse::vial
         />
         {move || vial_slip().map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })}
         <Stepper
-            label=said::VIALS
+            label=said::vials()
             value=vials
             on_change=move |count: u32| inputs.more_vials.set(count.saturating_sub(1))
             least=1
             most=most
-            less_label=said::ONE_LESS
-            more_label=said::ONE_MORE
+            less_label=said::one_less()
+            more_label=said::one_more()
         />
-        <Field<Volume> ask=Ask::Diluent inputs label=said::DILUENT unit=said::ML />
+        <Field<Volume> ask=Ask::Diluent inputs label=said::diluent() unit=said::ml() />
         <section aria-live="polite">
             {move || match solution.get() {
                 Some(solution) => view! { <Result inputs solution /> }.into_any(),
-                None => view! { <p class="hint">{said::TYPE_DILUENT}</p> }.into_any(),
+                None => view! { <p class="hint">{said::type_diluent()}</p> }.into_any(),
             }}
         </section>
     }
@@ -98,12 +98,12 @@ fn Result(inputs: Inputs, solution: Solution) -> impl IntoView {
             <Figure
                 label=said::in_volume(volume)
                 number=numbers::units(strength.units_in(volume))
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
             />
         }
     };
     view! {
-        <h2>{said::RESULT}</h2>
+        <h2>{said::result()}</h2>
         {slipped
             .map(|(meant, strength)| {
                 view! {
@@ -119,30 +119,30 @@ fn Result(inputs: Inputs, solution: Solution) -> impl IntoView {
             })}
         <Figures>
             <Figure
-                label=said::STRENGTH
+                label=said::strength()
                 number=numbers::strength(strength)
-                unit=Some(said::PER_ML.to_owned())
+                unit=Some(said::per_ml().to_owned())
                 note=said::exactly(strength)
                 wide=true
             />
             {in_volume(PER)}
             {bolus.map(in_volume)}
             <Figure
-                label=said::IN_ALL
+                label=said::in_all()
                 number=numbers::units(strength.units_in(solution.diluent))
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
             />
             {band
                 .map(|(low, high)| {
                     view! {
                         <Figure
-                            label=said::EXPECTED_VIAL
+                            label=said::expected_vial()
                             number=said::strengths(low, high)
-                            unit=Some(said::PER_ML.to_owned())
+                            unit=Some(said::per_ml().to_owned())
                         />
                     }
                 })}
         </Figures>
-        <Why summary=said::WHY_EXPECTED findings=vec![said::band()] />
+        <Why summary=said::why_expected() findings=vec![said::band()] />
     }
 }

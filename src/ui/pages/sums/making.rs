@@ -35,17 +35,17 @@ pub fn Making(inputs: Inputs) -> impl IntoView {
         <Field<Strength>
             ask=Ask::Target
             inputs
-            label=said::TARGET
-            unit=said::PER_ML
+            label=said::target()
+            unit=said::per_ml()
             refuse=refuse::strength
         />
         {move || target_slip().map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })}
-        <Field<Units> ask=Ask::Dose inputs label=said::DOSE unit=said::UNITS />
+        <Field<Units> ask=Ask::Dose inputs label=said::dose() unit=said::units() />
         <Field<Units>
             ask=Ask::Vial
             inputs
-            label=said::VIAL
-            unit=said::UNITS
+            label=said::vial()
+            unit=said::units()
             hint=Signal::derive(move || Some(said::vial_holds(inputs.protocol().vial_holds)))
             refuse=refuse::vial
         />
@@ -54,7 +54,7 @@ pub fn Making(inputs: Inputs) -> impl IntoView {
         <section aria-live="polite">
             {move || match (unfit(), found.get()) {
                 (Some(unfit), _) => view! { <Note tone=Tone::Caution>{unfit}</Note> }.into_any(),
-                (None, None) => view! { <p class="hint">{said::TYPE_DOSE}</p> }.into_any(),
+                (None, None) => view! { <p class="hint">{said::type_dose()}</p> }.into_any(),
                 (None, Some(Err(impossible))) => {
                     view! { <Note tone=Tone::Caution>{way::impossible(impossible)}</Note> }.into_any()
                 }
@@ -85,13 +85,13 @@ fn Ways(plans: Vec<Plan>, chosen: RwSignal<usize>) -> impl IntoView {
                 })
                 .collect::<Vec<_>>()
         });
-        let best = (at == 0).then_some(said::SHOW_WAY);
+        let best = (at == 0).then_some(said::show_way());
         Some(view! {
             <Shown plan best />
             {(!others.is_empty())
                 .then(|| {
                     view! {
-                        <h2>{said::OTHERS}</h2>
+                        <h2>{said::others()}</h2>
                         <Rows>{others}</Rows>
                     }
                 })}
@@ -123,7 +123,7 @@ fn Shown(plan: Plan, best: Option<&'static str>) -> impl IntoView {
         })
         .collect();
     let reasons = way::reasons(&plan);
-    let heading = best.unwrap_or(said::RESULT);
+    let heading = best.unwrap_or(said::result());
     let (strength, nearness) = (plan.strength(), said::nearness(&plan));
     let (syringes, unused) = (plan.syringes().len(), plan.waste().total());
     view! {
@@ -132,36 +132,36 @@ fn Shown(plan: Plan, best: Option<&'static str>) -> impl IntoView {
         {reasons.map(|reasons| view! { <p class="hint">{reasons}</p> })}
         <Figures>
             <Figure
-                label=said::STRENGTH
+                label=said::strength()
                 number=numbers::strength(strength)
-                unit=Some(said::PER_ML.to_owned())
+                unit=Some(said::per_ml().to_owned())
                 note=Some(nearness)
                 wide=true
             />
-            <Figure label=said::VIALS_OPENED number=vials.to_string() />
-            <Figure label=said::SYRINGES number=syringes.to_string() />
+            <Figure label=said::vials_opened() number=vials.to_string() />
+            <Figure label=said::syringes_label() number=syringes.to_string() />
             <Figure
-                label=said::DELIVERS
+                label=said::delivers()
                 number=numbers::units(delivered.units)
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Some(said::in_volume(delivered.volume))
             />
             <Figure
-                label=said::UNUSED
+                label=said::unused()
                 number=numbers::units(unused)
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
             />
             <Figure
-                label=way::EXPECTED
+                label=way::expected()
                 number=said::strengths(expected.both.low, expected.both.high)
-                unit=Some(said::PER_ML.to_owned())
+                unit=Some(said::per_ml().to_owned())
                 wide=true
             />
         </Figures>
-        <Why summary=way::WHY_EXPECTED findings=way::causes(&expected, strength) />
+        <Why summary=way::why_expected() findings=way::causes(&expected, strength) />
         {nozzle.map(|words| view! { <Note tone=Tone::Caution>{words}</Note> })}
-        <h2>{said::MOVEMENTS}</h2>
+        <h2>{said::movements()}</h2>
         <Timeline entries=entries />
-        <Note tone=Tone::Caution>{said::CHECK}</Note>
+        <Note tone=Tone::Caution>{said::check()}</Note>
     }
 }

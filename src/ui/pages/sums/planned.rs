@@ -26,25 +26,25 @@ pub fn Planned(inputs: Inputs) -> impl IntoView {
     let strength_slip =
         move || refuse::strength_slip(inputs.get(Ask::PlannedStrength), &inputs.protocol());
     let missing = move || {
-        if inputs.get::<Volume>(Ask::Filler).is_some() { said::MEND } else { said::TYPE_FILLER }
+        if inputs.get::<Volume>(Ask::Filler).is_some() { said::mend() } else { said::type_filler() }
     };
     view! {
-        <Note tone=Tone::Caution>{said::PLANNED_FIRST}</Note>
-        <Field<Volume> ask=Ask::Filler inputs label=said::FILLER unit=said::ML />
+        <Note tone=Tone::Caution>{said::planned_first()}</Note>
+        <Field<Volume> ask=Ask::Filler inputs label=said::filler() unit=said::ml() />
         <Field<Strength>
             ask=Ask::PlannedStrength
             inputs
-            label=said::STRENGTH
-            unit=said::PER_ML
+            label=said::strength()
+            unit=said::per_ml()
             refuse=refuse::strength
         />
         {move || strength_slip().map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })}
         <Field<Volume>
             ask=Ask::Deposit
             inputs
-            label=said::DEPOSIT
-            unit=said::ML
-            hint=Signal::derive(|| Some(said::DEPOSIT_HINT.to_owned()))
+            label=said::deposit()
+            unit=said::ml()
+            hint=Signal::derive(|| Some(said::deposit_hint().to_owned()))
             refuse=refuse::deposit
         />
         <section aria-live="polite">
@@ -61,7 +61,7 @@ pub fn Planned(inputs: Inputs) -> impl IntoView {
 fn Result(inputs: Inputs, filler: Volume, dose: dose::Planned) -> impl IntoView {
     let protocol = untrack(|| inputs.protocol());
     view! {
-        <h2>{said::RESULT}</h2>
+        <h2>{said::result()}</h2>
         {dose
             .questioned
             .then(|| {
@@ -71,28 +71,28 @@ fn Result(inputs: Inputs, filler: Volume, dose: dose::Planned) -> impl IntoView 
             })}
         <Figures>
             <Figure
-                label=said::DOSE_RANGE
+                label=said::dose_range()
                 number=numbers::units_range(dose.low, dose.high)
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Some(
                     said::per_filler(protocol.filler_low, protocol.filler_high, PER),
                 )
                 wide=true
             />
             <Figure
-                label=said::VOLUME
+                label=said::volume()
                 number=said::volumes(dose.low_volume, dose.high_volume)
-                unit=Some(said::ML.to_owned())
+                unit=Some(said::ml().to_owned())
             />
             <Figure
-                label=said::DEPOSITS
+                label=said::deposits()
                 number=said::counts(dose.low_deposits, dose.high_deposits)
                 note=Some(said::deposit_words(&dose))
             />
         </Figures>
         <Note>{said::filler_spread()}</Note>
         <Why
-            summary=said::FILLER_SOURCES
+            summary=said::filler_sources()
             findings=said::filler_reports(filler, PER)
         />
     }

@@ -15,7 +15,7 @@ pub fn SyringeRow(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
         Signal::derive(move || Some(inputs.syringe().map_or_else(way::unfit, way::syringe)));
     view! {
         <Rows>
-            <Row label=said::SYRINGE detail on_press=move |()| picking.set(true) />
+            <Row label=said::syringe() detail on_press=move |()| picking.set(true) />
         </Rows>
     }
 }
@@ -27,8 +27,8 @@ pub fn Picker(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
         <Sheet
             open=picking
             on_close=Callback::new(move |()| picking.set(false))
-            heading=said::SYRINGE
-            close_label=words::app::CLOSE
+            heading=said::syringe()
+            close_label=words::app::close()
         >
             <Pick inputs picking />
         </Sheet>
@@ -51,7 +51,7 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
     let items: Vec<Item<Option<Syringe>>> = common
         .into_iter()
         .map(|syringe| Item::new(Some(syringe), way::syringe(syringe)))
-        .chain([Item::new(None, said::OTHER_SYRINGE)])
+        .chain([Item::new(None, said::other_syringe())])
         .collect();
     let typed_one = move || -> Result<Option<Syringe>, String> {
         let holds = typed::field::<Volume>(&holds.read())?;
@@ -67,7 +67,7 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
     };
     let why_not = Signal::derive(move || match picked() {
         Ok(Some(_)) => None,
-        Ok(None) => Some(said::TYPE_SYRINGE.to_owned()),
+        Ok(None) => Some(said::type_syringe().to_owned()),
         Err(error) => Some(error),
     });
     let take = move |()| {
@@ -80,7 +80,7 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
         |text: RwSignal<String>| Signal::derive(move || typed::field::<Volume>(&text.read()).err());
     view! {
         <Choice
-            legend=said::SYRINGE
+            legend=said::syringe()
             legend_hidden=true
             items
             value=chosen
@@ -92,17 +92,17 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
                     view! {
                         <div class="beside">
                             <QuantityField
-                                label=said::CAPACITY
+                                label=said::capacity()
                                 value=holds
                                 on_input=move |text| holds.set(text)
-                                unit=Some(said::ML.to_owned())
+                                unit=Some(said::ml().to_owned())
                                 error=error(holds)
                             />
                             <QuantityField
-                                label=said::MARKS
+                                label=said::marks()
                                 value=marks
                                 on_input=move |text| marks.set(text)
-                                unit=Some(said::ML.to_owned())
+                                unit=Some(said::ml().to_owned())
                                 error=error(marks)
                             />
                         </div>
@@ -110,7 +110,7 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
                 })
         }}
         <GoButton on_press=take why_not>
-            {said::THIS_SYRINGE}
+            {said::this_syringe()}
         </GoButton>
     }
 }

@@ -18,7 +18,7 @@ const SHOWN: usize = 50;
 pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
     let leave = move |()| incoming.leave();
     let merge = &content.merge;
-    let why_not = merge.is_empty().then(|| said::NOTHING_NEW.to_owned());
+    let why_not = merge.is_empty().then(|| said::nothing_new().to_owned());
     let mut journals: Vec<&(Arc<Journal>, Standing)> = merge.journals().iter().collect();
     // What is not taken comes first, since it wants to be known; then what would change.
     order::by_key(&mut journals, |(_, standing)| match standing {
@@ -42,20 +42,20 @@ pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
             facts.map(|(label, number)| view! { <Figure label number=number.to_string() /> });
         view! { <Figures>{facts.collect_view()}</Figures> }
     });
-    let label = if backup { told::TAKE.to_owned() } else { said::take(merge.gives()) };
+    let label = if backup { told::take().to_owned() } else { said::take(merge.gives()) };
     let lines = content.form == Some(Form::Lines);
     let take = move |()| incoming.take(Arc::clone(&content));
     view! {
-        <Screen back=Callback::new(leave) back_label=words::app::BACK>
-            <Title arrive=true>{if backup { told::PREVIEW } else { said::PREVIEW }}</Title>
+        <Screen back=Callback::new(leave) back_label=words::app::back()>
+            <Title arrive=true>{if backup { told::preview() } else { said::preview() }}</Title>
             {summary}
-            <p class="hint">{said::WHOLE}</p>
-            {backup.then(|| view! { <p>{told::NOTHING_REPLACED}</p> })}
+            <p class="hint">{said::whole()}</p>
+            {backup.then(|| view! { <p>{told::nothing_replaced()}</p> })}
             {(differ > 0).then(|| {
-                let heading = Some(told::DIFFER_HEADING.to_owned());
+                let heading = Some(told::differ_heading().to_owned());
                 view! { <Note tone=Tone::Caution heading>{told::differ(differ)}</Note> }
             })}
-            {lines.then(|| view! { <Note>{said::NO_END}</Note> })}
+            {lines.then(|| view! { <Note>{said::no_end()}</Note> })}
             {(damaged > 0)
                 .then(|| view! { <Note tone=Tone::Caution>{told::damaged(damaged)}</Note> })}
             <ul class="incoming">{items}</ul>
@@ -64,7 +64,7 @@ pub fn Preview(incoming: Incoming, content: Arc<Content>) -> impl IntoView {
                 <GoButton on_press=take why_not=Signal::stored(why_not)>
                     {label}
                 </GoButton>
-                <QuietButton on_press=leave>{said::LEAVE}</QuietButton>
+                <QuietButton on_press=leave>{said::leave()}</QuietButton>
             </Foot>
         </Screen>
     }

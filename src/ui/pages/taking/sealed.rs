@@ -22,29 +22,29 @@ pub fn Sealed(
         }
     });
     let why_not =
-        Signal::derive(move || typed.read().is_empty().then(|| said::TYPE_FIRST.to_owned()));
+        Signal::derive(move || typed.read().is_empty().then(|| said::type_first().to_owned()));
     let submit = move |event: leptos::ev::SubmitEvent| {
         event.prevent_default();
         open.run(());
     };
     view! {
-        <Screen back=Callback::new(move |()| incoming.leave()) back_label=words::app::BACK>
-            <Title arrive=true>{said::SEALED}</Title>
-            <p>{said::SEALED_WHY}</p>
+        <Screen back=Callback::new(move |()| incoming.leave()) back_label=words::app::back()>
+            <Title arrive=true>{said::sealed_label()}</Title>
+            <p>{said::sealed_why()}</p>
             <form on:submit=submit>
                 <TextField
-                    label=said::PASSPHRASE
+                    label=said::passphrase()
                     value=typed
                     kind="password"
                     on_input=Callback::new(move |text| typed.set(text))
                 />
             </form>
             <div role="alert">
-                {wrong.then(|| view! { <Note tone=Tone::Danger>{said::WRONG}</Note> })}
+                {wrong.then(|| view! { <Note tone=Tone::Danger>{said::wrong()}</Note> })}
             </div>
             <Foot slot>
                 <GoButton on_press=open why_not>
-                    {said::OPEN}
+                    {said::open()}
                 </GoButton>
             </Foot>
         </Screen>

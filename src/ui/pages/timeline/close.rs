@@ -52,32 +52,32 @@ pub(super) fn CloseSheet(record: Record) -> impl IntoView {
         }
     };
     let kinds = [
-        Item::new(Kind::Done, said::DONE),
-        Item::new(Kind::HandedOver, said::HANDED_OVER),
-        Item::new(Kind::Stopped, said::STOPPED),
+        Item::new(Kind::Done, said::done()),
+        Item::new(Kind::HandedOver, said::handed_over()),
+        Item::new(Kind::Stopped, said::stopped()),
     ];
     let reasons = rounds::HAND_OVERS.map(|reason| Item::new(reason, rounds::hand_over(reason)));
     view! {
         <parts::Sheet
             open=Signal::derive(move || *sheet.read() == Sheet::Close)
             on_close=Callback::new(move |()| record.close_sheet())
-            heading=said::CLOSE
-            close_label=words::app::CLOSE
+            heading=said::close()
+            close_label=words::app::close()
             danger=true
         >
             {move || {
                 let case = held.read().case.clone();
-                let running = case.injecting().then_some(said::RUNNING);
-                let reacting = case.reaction.active().then_some(said::REACTING);
+                let running = case.injecting().then_some(said::running());
+                let reacting = case.reaction.active().then_some(said::reacting());
                 [running, reacting]
                     .into_iter()
                     .flatten()
                     .map(|text| view! { <Note tone=Tone::Danger>{text}</Note> })
                     .collect_view()
             }}
-            <Note tone=Tone::Caution>{said::CLOSE_WARNING}</Note>
+            <Note tone=Tone::Caution>{said::close_warning()}</Note>
             <Choice
-                legend=said::ENDED
+                legend=said::ended()
                 items=kinds.to_vec()
                 value=kind
                 on_choose=move |chosen| kind.set(Some(chosen))
@@ -89,7 +89,7 @@ pub(super) fn CloseSheet(record: Record) -> impl IntoView {
                         .then(|| {
                             view! {
                                 <Choice
-                                    legend=said::HANDED_OVER_WHY
+                                    legend=said::handed_over_why()
                                     items=reasons.clone()
                                     value=reason
                                     on_choose=move |chosen| reason.set(Some(chosen))
@@ -103,12 +103,12 @@ pub(super) fn CloseSheet(record: Record) -> impl IntoView {
                     .then(|| {
                         view! {
                             <Note tone=Tone::Danger alert=true>
-                                {said::ENDED_WANTED}
+                                {said::ended_wanted()}
                             </Note>
                         }
                     })
             }}
-            <DangerButton on_press=ask>{said::CLOSE}</DangerButton>
+            <DangerButton on_press=ask>{said::close()}</DangerButton>
         </parts::Sheet>
         <ReasonSheet
             open=otherwise

@@ -18,14 +18,14 @@ enum Kept {
 }
 
 impl Kept {
-    const fn why(self) -> &'static str {
+    fn why(self) -> &'static str {
         match self {
-            Self::Beginning => said::KEPT_BEGINNING,
-            Self::Strike => said::KEPT_STRIKE,
-            Self::End => said::KEPT_END,
-            Self::Phone => said::KEPT_PHONE,
-            Self::Deleted => said::KEPT_DELETED,
-            Self::Struck => said::KEPT_STRUCK,
+            Self::Beginning => said::kept_beginning(),
+            Self::Strike => said::kept_strike(),
+            Self::End => said::kept_end(),
+            Self::Phone => said::kept_phone(),
+            Self::Deleted => said::kept_deleted(),
+            Self::Struck => said::kept_struck(),
         }
     }
 
@@ -65,8 +65,8 @@ pub(super) fn EntrySheet(record: Record) -> impl IntoView {
         <parts::Sheet
             open=Signal::derive(move || shown.read().is_some())
             on_close=Callback::new(move |()| record.close_sheet())
-            heading=said::ENTRY
-            close_label=words::app::CLOSE
+            heading=said::entry()
+            close_label=words::app::close()
         >
             {move || {
                 found()
@@ -87,7 +87,7 @@ pub(super) fn EntrySheet(record: Record) -> impl IntoView {
                                     let close = move || record.close_sheet();
                                     record.desk.record_then(record.id, event, close);
                                 };
-                                view! { <Strike hint=said::STRIKE_HINT on_strike=strike /> }
+                                view! { <Strike hint=said::strike_hint() on_strike=strike /> }
                                     .into_any()
                             }}
                         }
@@ -117,18 +117,18 @@ pub fn Strike(
         on_strike.run(StrikeReason::Wrong(text));
     };
     let error = Signal::derive(move || {
-        (asked.get() && reason.read().trim().is_empty()).then(|| said::STRIKE_WANTED.to_owned())
+        (asked.get() && reason.read().trim().is_empty()).then(|| said::strike_wanted().to_owned())
     });
     view! {
         <Note tone=Tone::Caution>{hint}</Note>
         <TextField
-            label=said::STRIKE_WHY
+            label=said::strike_why()
             value=reason
             on_input=move |text| reason.set(text)
             error
-            hint=Signal::derive(|| Some(said::NOTE_HINT.to_owned()))
+            hint=Signal::derive(|| Some(said::note_hint().to_owned()))
             long=true
         />
-        <DangerButton on_press=strike>{said::STRIKE}</DangerButton>
+        <DangerButton on_press=strike>{said::strike()}</DangerButton>
     }
 }

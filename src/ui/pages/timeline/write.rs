@@ -20,24 +20,25 @@ pub(super) fn NoteSheet(record: Record) -> impl IntoView {
             });
         }
     };
-    let why_not =
-        Signal::derive(move || text.read().trim().is_empty().then(|| said::NOTE_WANTED.to_owned()));
+    let why_not = Signal::derive(move || {
+        text.read().trim().is_empty().then(|| said::note_wanted().to_owned())
+    });
     view! {
         <parts::Sheet
             open=Signal::derive(move || *sheet.read() == Sheet::Note)
             on_close=Callback::new(move |()| record.close_sheet())
-            heading=said::NOTE
-            close_label=words::app::CLOSE
+            heading=said::note()
+            close_label=words::app::close()
         >
             <TextField
-                label=said::NOTE_TEXT
+                label=said::note_text()
                 value=text
                 on_input=move |input| text.set(input)
-                hint=Signal::derive(|| Some(said::NOTE_HINT.to_owned()))
+                hint=Signal::derive(|| Some(said::note_hint().to_owned()))
                 long=true
             />
             <GoButton on_press=keep why_not>
-                {said::KEEP}
+                {said::keep()}
             </GoButton>
         </parts::Sheet>
     }
@@ -73,17 +74,17 @@ pub(super) fn RenameSheet(record: Record) -> impl IntoView {
         <parts::Sheet
             open
             on_close=Callback::new(move |()| record.close_sheet())
-            heading=said::RENAME
-            close_label=words::app::CLOSE
+            heading=said::rename()
+            close_label=words::app::close()
         >
-            <Note tone=Tone::Caution>{said::RENAME_WARNING}</Note>
+            <Note tone=Tone::Caution>{said::rename_warning()}</Note>
             <TextField
-                label=said::RENAME_DETAIL
+                label=said::rename_detail()
                 value=text
                 on_input=move |input| text.set(input)
             />
             <GoButton on_press=keep why_not>
-                {said::KEEP}
+                {said::keep()}
             </GoButton>
         </parts::Sheet>
     }

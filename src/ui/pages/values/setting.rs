@@ -25,7 +25,7 @@ pub(super) fn SettingSheet(
             open=Signal::derive(move || chosen.read().is_some())
             on_close=Callback::new(move |()| chosen.set(None))
             heading
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             {move || chosen.get().map(|id| view! { <Setting id chosen told /> })}
         </Sheet>
@@ -41,15 +41,15 @@ fn Setting(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>)
         Control::Clinic => view! { <Field id chosen told /> }.into_any(),
         Control::Fixed => view! {
             <Figures>
-                <Figure label=said::FIXED number=numbers::quantity(entry.default) wide=true />
+                <Figure label=said::fixed() number=numbers::quantity(entry.default) wide=true />
             </Figures>
-            <Note>{said::FIXED_WHY}</Note>
+            <Note>{said::fixed_why()}</Note>
         }
         .into_any(),
     };
     view! {
         {field}
-        {entry.disputed().then(|| view! { <Note tone=Tone::Caution>{said::DISPUTED_WHY}</Note> })}
+        {entry.disputed().then(|| view! { <Note tone=Tone::Caution>{said::disputed_why()}</Note> })}
         <Why summary=said::why(count) findings />
     }
 }
@@ -70,10 +70,10 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
         Ok(quantity) => desk.protocol().with(id, quantity).err().map(words::protocol::refused),
     });
     let why_not = Signal::derive(move || match (read(), error.get()) {
-        (_, Some(_)) => Some(said::MEND.to_owned()),
-        (Err(_), None) => Some(said::TYPE_FIRST.to_owned()),
+        (_, Some(_)) => Some(said::mend().to_owned()),
+        (Err(_), None) => Some(said::type_first().to_owned()),
         (Ok(quantity), None) if quantity == desk.protocol().get(id) => {
-            Some(said::NOTHING_CHANGED.to_owned())
+            Some(said::nothing_changed().to_owned())
         }
         (Ok(_), None) => None,
     });
@@ -100,7 +100,7 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
     let barred = move || desk.protocol().with(id, entry.default).err();
     view! {
         <QuantityField
-            label=said::FOR_NEW
+            label=said::for_new()
             value=text
             on_input=move |input| text.set(input)
             unit
@@ -112,7 +112,7 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
             slipped().map(|asked| view! { <Note tone=Tone::Caution>{asked}</Note> })
         }}
         <GoButton on_press=save why_not>
-            {said::SAVE}
+            {said::save()}
         </GoButton>
         {move || {
             differs()
@@ -120,7 +120,7 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
                     None => view! {
                         <QuietButton on_press=move |()| {
                             set(entry.default);
-                        }>{said::BACK_TO_DEFAULT}</QuietButton>
+                        }>{said::back_to_default()}</QuietButton>
                     }
                         .into_any(),
                     Some(refused) => view! {
@@ -129,6 +129,6 @@ fn Field(id: Id, chosen: RwSignal<Option<Id>>, told: RwSignal<Option<String>>) -
                         .into_any(),
                 })
         }}
-        <Note>{said::ONLY_NEW}</Note>
+        <Note>{said::only_new()}</Note>
     }
 }

@@ -33,7 +33,7 @@ pub fn Making(
         movements.get().map(|movements| {
             view! {
                 <details class="more">
-                    <summary>{said::MAKING}</summary>
+                    <summary>{said::making()}</summary>
                     <ol class="numbered">
                         {movements.into_iter().map(|words| view! { <li>{words}</li> }).collect_view()}
                     </ol>

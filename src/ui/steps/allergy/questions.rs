@@ -82,7 +82,7 @@ fn Question(
 pub fn Reaction(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <Question
-            legend=said::PREVIOUS
+            legend=said::previous()
             value=Signal::derive(move || draft.read().previous)
             on_choose=move |answer| draft.update(|found| found.previous = Some(answer))
         />
@@ -94,12 +94,12 @@ pub fn Reaction(draft: RwSignal<Draft>) -> impl IntoView {
 pub fn Stings(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <Question
-            legend=said::BEE
+            legend=said::bee()
             value=Signal::derive(move || draft.read().bee)
             on_choose=move |answer| draft.update(|found| found.bee = Some(answer))
         />
         <Question
-            legend=said::WASP
+            legend=said::wasp()
             value=Signal::derive(move || draft.read().wasp)
             on_choose=move |answer| draft.update(|found| found.wasp = Some(answer))
         />
@@ -111,7 +111,7 @@ pub fn Stings(draft: RwSignal<Draft>) -> impl IntoView {
 pub fn Desensitised(draft: RwSignal<Draft>) -> impl IntoView {
     view! {
         <Question
-            legend=said::DESENSITISED
+            legend=said::desensitised()
             value=Signal::derive(move || draft.read().desensitised)
             on_choose=move |answer| draft.update(|found| found.desensitised = Some(answer))
         />
@@ -127,13 +127,13 @@ pub fn Rest(draft: RwSignal<Draft>) -> impl IntoView {
     let species = words_of::SPECIES.map(|one| Item::new(one, words_of::species(one))).to_vec();
     view! {
         <Segment
-            legend=said::PREGNANCY
+            legend=said::pregnancy()
             items=pregnancy
             value=Signal::derive(move || draft.read().pregnancy)
             on_choose=move |state| draft.update(|found| found.pregnancy = Some(state))
         />
         <Chips
-            legend=said::MEDICINES
+            legend=said::medicines()
             items=medicines
             value=Signal::derive(move || draft.read().medicines.clone())
             on_change=move |(medicine, on)| {
@@ -147,7 +147,7 @@ pub fn Rest(draft: RwSignal<Draft>) -> impl IntoView {
             }
         />
         <Choice
-            legend=said::SPECIES
+            legend=said::species()
             items=species
             value=Signal::derive(move || Some(draft.read().species))
             on_choose=move |species| draft.update(|found| found.species = species)

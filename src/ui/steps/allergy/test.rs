@@ -64,7 +64,9 @@ pub fn Place(
     };
     let error = Signal::derive(move || bleb_error(&bleb.read()));
     let why_not =
-        Signal::derive(move || if none { Some(said::NO_PORTION.to_owned()) } else { error.get() });
+        Signal::derive(
+            move || if none { Some(said::no_portion().to_owned()) } else { error.get() },
+        );
     let (least, median, most) = intradermal::BLEB_OF_20_UL;
     let mut findings = words::protocol::findings(Id::SkinTestLow);
     findings.extend(words::protocol::findings(Id::SkinTestHigh));
@@ -74,20 +76,20 @@ pub fn Place(
                 eyebrow=Some(words::app::test_from(&numbers::strength_named(strength)))
                 arrive=true
             >
-                {said::PLACE}
+                {said::place_label()}
             </Title>
             {(case.test_verdict() == Some(Verdict::TooLate))
-                .then(|| view! { <Note tone=Tone::Caution>{said::TOO_LATE}</Note> })}
+                .then(|| view! { <Note tone=Tone::Caution>{said::too_late()}</Note> })}
             <Choice
-                legend=said::PORTION
+                legend=said::portion()
                 items
                 value=chosen
                 on_choose=move |portion| chosen.set(Some(portion))
             />
             <QuantityField
-                label=said::BLEB
+                label=said::bleb_label()
                 value=bleb
-                unit=Some(said::MM.to_owned())
+                unit=Some(said::mm().to_owned())
                 hint=Some(
                     words::app::bleb(
                         &numbers::length_named(median),
@@ -99,10 +101,10 @@ pub fn Place(
                 on_input=move |text| bleb.set(text)
             />
             <Making case=case.clone() strength portion=chosen />
-            <Why summary=said::WHY_DOSE findings />
+            <Why summary=said::why_dose() findings />
             <Foot slot>
-                <GoButton on_press=place why_not>{said::PLACED}</GoButton>
-                <QuietButton on_press=move |()| asking.set(true)>{said::ASK_AGAIN}</QuietButton>
+                <GoButton on_press=place why_not>{said::placed()}</GoButton>
+                <QuietButton on_press=move |()| asking.set(true)>{said::ask_again()}</QuietButton>
             </Foot>
         </CaseScreen>
     }
@@ -137,7 +139,7 @@ fn wheal_error(text: &str) -> Option<String> {
 
 fn portion_hint(portion: &Portion) -> Option<String> {
     if portion.label {
-        Some(said::LABEL_DOSE.to_owned())
+        Some(said::label_dose().to_owned())
     } else if portion.large {
         Some(words::app::large_portion(&numbers::volume_named(intradermal::MOST_VOLUME)))
     } else {
@@ -157,10 +159,10 @@ enum Mark {
 impl Mark {
     fn items() -> Vec<Item<Self>> {
         [
-            (Self::Flare, said::FLARE),
-            (Self::Itch, said::ITCH),
-            (Self::Pseudopods, said::PSEUDOPODS),
-            (Self::Systemic, said::SYSTEMIC),
+            (Self::Flare, said::flare()),
+            (Self::Itch, said::itch()),
+            (Self::Pseudopods, said::pseudopods()),
+            (Self::Systemic, said::systemic()),
         ]
         .map(|(mark, label)| Item::new(mark, label))
         .to_vec()
@@ -217,7 +219,7 @@ pub fn Read(
         error
             .get()
             .or_else(|| early.then(|| words::app::read_from(&time::hour(due.get()))))
-            .or_else(|| unsaid.then(|| said::WHEAL_WANTED.to_owned()))
+            .or_else(|| unsaid.then(|| said::wheal_wanted().to_owned()))
     });
     let calls = Signal::derive(move || match test.get() {
         Some((_, placed)) => guidelines(&placed, &seen.get(), after.get()),
@@ -229,24 +231,24 @@ pub fn Read(
                 eyebrow=Signal::derive(move || Some(words::app::placed_at(&time::hour(since.get()))))
                 arrive=true
             >
-                {move || if early.get() { said::WAIT } else { said::READ }}
+                {move || if early.get() { said::wait() } else { said::read() }}
             </Title>
             <Clock
                 span=left
-                label=said::UNTIL_READ
+                label=said::until_read()
                 overdue=Signal::derive(move || !early.get())
-                overdue_word=Some(said::DUE_SINCE.to_owned())
+                overdue_word=Some(said::due_since().to_owned())
             />
             <QuantityField
-                label=said::WHEAL
+                label=said::wheal()
                 value=wheal
-                unit=Some(said::MM.to_owned())
-                hint=Some(said::WHEAL_NONE.to_owned())
+                unit=Some(said::mm().to_owned())
+                hint=Some(said::wheal_none().to_owned())
                 error
                 on_input=move |text| wheal.set(text)
             />
             <Tick
-                legend=said::SEEN
+                legend=said::seen()
                 items=Mark::items()
                 value=marks
                 on_change=move |(mark, on)| {
@@ -259,8 +261,8 @@ pub fn Read(
                         });
                 }
             />
-            <Why summary=said::GUIDELINES findings=calls>
-                <p>{said::REDNESS}</p>
+            <Why summary=said::guidelines() findings=calls>
+                <p>{said::redness()}</p>
             </Why>
             <Foot slot>
                 <GoButton on_press=record why_not>
@@ -316,16 +318,16 @@ pub fn Came(
             <parts::Verdict
                 alone=true
                 outcome=kind
-                word=said::TEST
+                word=said::test()
                 heading=Signal::derive(move || {
                     verdict.get().map_or_else(String::new, |found| words_of::verdict(found).to_owned())
                 })
             >
                 <p>
                     {move || match verdict.get() {
-                        Some(Verdict::Positive) => said::POSITIVE_MEANS,
-                        Some(Verdict::Doubtful) => said::DOUBTFUL_MEANS,
-                        _ => said::NEGATIVE_MEANS,
+                        Some(Verdict::Positive) => said::positive_means(),
+                        Some(Verdict::Doubtful) => said::doubtful_means(),
+                        _ => said::negative_means(),
                     }}
                 </p>
             </parts::Verdict>
@@ -339,7 +341,7 @@ pub fn Came(
                                 <Figure
                                     label=time::hour(reading.at)
                                     number=reading.seen.wheal.to_string()
-                                    unit=Some(said::MM.to_owned())
+                                    unit=Some(said::mm().to_owned())
                                     note=Some(words_of::verdict(reading.verdict).to_owned())
                                 />
                             }
@@ -347,25 +349,25 @@ pub fn Came(
                         .collect_view()
                 }}
             </Figures>
-            <Note>{said::DELAYED}</Note>
+            <Note>{said::delayed()}</Note>
             <ReasonSheet
                 open=otherwise
                 what=Overridden::SkinTest
-                against=Signal::derive(|| said::DOUBTFUL_MEANS.to_owned())
+                against=Signal::derive(|| said::doubtful_means().to_owned())
                 then=Callback::new(move |()| here.to(Step::Strength))
             />
             <Foot slot>
                 <GoButton on_press=next>
-                    {move || if negative() { said::ON } else { said::CLOSE }}
+                    {move || if negative() { said::on() } else { said::close() }}
                 </GoButton>
                 <Pair>
-                    <QuietButton on_press=move |()| reading.set(true)>{said::LOOK_AGAIN}</QuietButton>
+                    <QuietButton on_press=move |()| reading.set(true)>{said::look_again()}</QuietButton>
                     {move || {
                         doubtful()
                             .then(|| {
                                 view! {
                                     <DangerButton on_press=move |()| otherwise.set(true)>
-                                        {words::app::OTHERWISE}
+                                        {words::app::otherwise()}
                                     </DangerButton>
                                 }
                             })

@@ -54,7 +54,7 @@ pub fn Compared(timing: Timing, person: Signal<Person>, colour: Signal<Colour>) 
                     }
                 })
         }}
-        <Why summary=fields::LIMITS findings>
+        <Why summary=fields::limits() findings>
             <p>{words_of::refill_limits()}</p>
         </Why>
     }
@@ -65,6 +65,6 @@ fn told(weak: Vec<Weakness>) -> (Tone, Vec<String>) {
     let pressed = weak.iter().any(|weak| matches!(weak, Weakness::Press(..)));
     let caution = weak.iter().any(|weak| !matches!(weak, Weakness::Fewer(..)));
     let words = weak.into_iter().map(said::weakness);
-    let words = words.chain(pressed.then(|| said::PRESS_MATTERS.to_owned())).collect();
+    let words = words.chain(pressed.then(|| said::press_matters().to_owned())).collect();
     (if caution { Tone::Caution } else { Tone::Plain }, words)
 }

@@ -33,7 +33,7 @@ pub fn Next(timing: Timing) -> impl IntoView {
         Now::Answer(asked) => view! { <Question timing asked /> }.into_any(),
         Now::Press => view! { <Press timing /> }.into_any(),
         Now::Type => view! { <Type timing /> }.into_any(),
-        Now::AllRead => view! { <p class="refill-all">{said::ALL_READ}</p> }.into_any(),
+        Now::AllRead => view! { <p class="refill-all">{said::all_read()}</p> }.into_any(),
     }
 }
 
@@ -61,8 +61,8 @@ fn Instead(timing: Timing) -> impl IntoView {
     move || {
         instead.get().map(|side| {
             let words = match side {
-                Side::Affected => said::READ_AFFECTED,
-                Side::Opposite => said::READ_OTHER,
+                Side::Affected => said::read_affected(),
+                Side::Opposite => said::read_other(),
             };
             view! { <QuietButton on_press=move |()| timing.turn(side)>{words}</QuietButton> }
         })
@@ -126,13 +126,13 @@ fn Type(timing: Timing) -> impl IntoView {
             <QuantityField
                 label=Signal::derive(move || said::side(side.get()).to_owned())
                 value=timing.typed
-                unit=Some(fields::SECONDS.to_owned())
-                hint=Some(said::HOW_TO_TYPE.to_owned())
+                unit=Some(fields::seconds().to_owned())
+                hint=Some(said::how_to_type().to_owned())
                 error
                 on_input=move |text| timing.typed.set(text)
             />
             // What cannot be read stays in the field, which says why.
-            <QuietButton on_press=move |()| drop(timing.take_typed())>{said::TAKE}</QuietButton>
+            <QuietButton on_press=move |()| drop(timing.take_typed())>{said::take()}</QuietButton>
             <Instead timing />
         </div>
     }
@@ -162,7 +162,7 @@ fn Question(timing: Timing, asked: Asked) -> impl IntoView {
             <QuietButton on_press=move |()| {
                 timing.answer(Some(reading));
             }>{said::as_read(reading)}</QuietButton>
-            <QuietButton on_press=move |()| timing.answer(None)>{said::LEAVE_OUT}</QuietButton>
+            <QuietButton on_press=move |()| timing.answer(None)>{said::leave_out()}</QuietButton>
         </div>
     }
 }

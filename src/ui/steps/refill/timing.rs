@@ -187,7 +187,7 @@ impl Timing {
     /// Why it cannot be gone on from; tracked.
     pub fn why_not(self) -> Option<String> {
         if self.asked.get().is_some() {
-            return Some(crate::ui::words::looking::ANSWER_FIRST.to_owned());
+            return Some(crate::ui::words::looking::answer_first().to_owned());
         }
         typed::field::<Span>(&self.typed.read()).err()
     }

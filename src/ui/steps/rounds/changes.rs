@@ -66,7 +66,7 @@ fn line(line: Line) -> impl IntoView {
             </span>
             <span class="changed-values">
                 {before} <span aria-hidden="true">" → "</span>
-                <span class="unseen">{said::NOW}</span> <strong>{now}</strong>
+                <span class="unseen">{said::now()}</span> <strong>{now}</strong>
             </span>
         </li>
     }
@@ -82,20 +82,20 @@ pub fn Changes() -> impl IntoView {
             {move || match found.get() {
                 Some((lines, wanting)) => {
                     view! {
-                        <h2>{said::SINCE_BEFORE}</h2>
+                        <h2>{said::since_before()}</h2>
                         <ul>{lines.into_iter().map(line).collect_view()}</ul>
                         {said::not_compared(&wanting)
                             .map(|text| view! { <p class="hint">{text}</p> })}
                         <Why
-                            summary=said::RULES
+                            summary=said::rules_label()
                             findings=Signal::derive(move || said::rules(&here.case().protocol))
                         >
-                            <p>{said::RULE_OF_ALL}</p>
+                            <p>{said::rule_of_all()}</p>
                         </Why>
                     }
                         .into_any()
                 }
-                None => view! { <p class="hint">{said::FIRST_LOOK}</p> }.into_any(),
+                None => view! { <p class="hint">{said::first_look()}</p> }.into_any(),
             }}
         </section>
     }

@@ -108,12 +108,12 @@ pub fn Decide(step: Step5) -> impl IntoView {
             <Pair>
                 <QuietButton on_press=move |()| {
                     step.looking.set(true);
-                }>{said::LOOK_AGAIN}</QuietButton>
+                }>{said::look_again()}</QuietButton>
                 <QuietButton on_press=move |()| {
                     if let Some((entry, Act::Look(_))) = last_act(&untrack(|| here.held())) {
                         strike(here, entry);
                     }
-                }>{said::UNDO_LOOK}</QuietButton>
+                }>{said::undo_look()}</QuietButton>
             </Pair>
             <ReasonSheet
                 open=otherwise
@@ -139,8 +139,8 @@ fn go_words(here: Here, proposal: Next, number: usize) -> String {
         Next::Repeat | Next::Widen if ready => said::begin_ready(number),
         Next::Repeat => said::prepare(number),
         Next::Widen => said::prepare_wider(number, case.territory().map(Territory::area)),
-        Next::Stop => said::END.to_owned(),
-        Next::HandOver(_) => round_screens::HAND_OVER.to_owned(),
+        Next::Stop => said::end().to_owned(),
+        Next::HandOver(_) => round_screens::hand_over().to_owned(),
     }
 }
 
@@ -160,10 +160,10 @@ fn DrawAgain() -> impl IntoView {
         drawn.get().map(|since| {
             view! {
                 <div class="draw-again">
-                    {(!since).then(|| view! { <p class="hint">{said::DRAW_AGAIN_WHY}</p> })}
+                    {(!since).then(|| view! { <p class="hint">{said::draw_again_why()}</p> })}
                     <QuietButton on_press=move |()| {
                         go.to(Page::Redraw(here.id));
-                    }>{said::DRAW_AGAIN}</QuietButton>
+                    }>{said::draw_again()}</QuietButton>
                 </div>
             }
         })
@@ -182,7 +182,7 @@ fn Others(step: Step5, proposal: Memo<Next>, on_other: Callback<Instead>) -> imp
                         view! {
                             <QuietButton on_press=move |()| {
                                 step.handing.set(Some(Handing::Any(None)));
-                            }>{round_screens::HAND_OVER}</QuietButton>
+                            }>{round_screens::hand_over()}</QuietButton>
                         }
                     })
             }}
@@ -192,7 +192,7 @@ fn Others(step: Step5, proposal: Memo<Next>, on_other: Callback<Instead>) -> imp
                         view! {
                             <DangerButton on_press=move |()| {
                                 on_other.run(Instead::Repeat);
-                            }>{said::PREPARE_MORE}</DangerButton>
+                            }>{said::prepare_more()}</DangerButton>
                         }
                     })
             }}
@@ -202,7 +202,7 @@ fn Others(step: Step5, proposal: Memo<Next>, on_other: Callback<Instead>) -> imp
                         view! {
                             <DangerButton on_press=move |()| {
                                 on_other.run(Instead::End);
-                            }>{said::END_HERE}</DangerButton>
+                            }>{said::end_here()}</DangerButton>
                         }
                     })
             }}
@@ -240,7 +240,7 @@ fn Stock() -> impl IntoView {
                 {left
                     .map(|left| {
                         let words = numbers::count(left, "vial", "vials");
-                        view! { <p>{round_screens::VIALS_LEFT} ": " {words}</p> }
+                        view! { <p>{round_screens::vials_left()} ": " {words}</p> }
                     })}
             </Note>
         })

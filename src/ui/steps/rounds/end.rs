@@ -27,15 +27,15 @@ pub fn PlannedDone(step: Step5) -> impl IntoView {
     let left = here.now().treatment.rounds().last().map_or(0, crate::care::rounds::Round::open);
     view! {
         <CaseScreen step=Step::Rounds fraction=0.9>
-            <Title arrive=true>{said::DONE_PLANNED}</Title>
-            <Note tone=Tone::Caution>{said::WATCH}</Note>
+            <Title arrive=true>{said::done_planned()}</Title>
+            <Note tone=Tone::Caution>{said::watch()}</Note>
             <Totals />
             {(left > 0).then(|| view! { <Note tone=Tone::Caution>{said::left_open(left)}</Note> })}
             <Visits end=End::Done from />
-            <Note>{said::CALL_BACK}</Note>
+            <Note>{said::call_back()}</Note>
             <Foot slot>
-                <GoButton on_press=close>{said::END_PLANNED}</GoButton>
-                <AfterRound step take_back=said::STAY_OPEN />
+                <GoButton on_press=close>{said::end_planned()}</GoButton>
+                <AfterRound step take_back=said::stay_open() />
             </Foot>
         </CaseScreen>
     }
@@ -106,14 +106,14 @@ pub fn Ended(step: Step5) -> impl IntoView {
                 let (from, end) = ended.get();
                 view! { <Visits end from /> }
             }}
-            <Note tone=Tone::Caution>{said::CALL_BACK}</Note>
+            <Note tone=Tone::Caution>{said::call_back()}</Note>
             {move || {
                 handed.get()
                     .then(|| {
                         view! {
                             <QuietButton on_press=move |()| {
                                 go.to(Page::HandOver(here.id));
-                            }>{handing::TO_SHEET}</QuietButton>
+                            }>{handing::to_sheet()}</QuietButton>
                         }
                     })
             }}
@@ -121,9 +121,9 @@ pub fn Ended(step: Step5) -> impl IntoView {
             <Foot slot>
                 <GoButton on_press=press>
                     {move || match then.get() {
-                        Then::FollowUp => followup::TO_FOLLOW_UP,
-                        Then::Close => said::CLOSE,
-                        Then::Record => said::RECORD,
+                        Then::FollowUp => followup::to_follow_up(),
+                        Then::Close => said::close(),
+                        Then::Record => said::record(),
                     }}
                 </GoButton>
                 {move || {
@@ -132,14 +132,14 @@ pub fn Ended(step: Step5) -> impl IntoView {
                             view! {
                                 <QuietButton on_press=move |()| {
                                     go.to(Page::FollowUp(here.id));
-                                }>{followup::TO_FOLLOW_UP}</QuietButton>
+                                }>{followup::to_follow_up()}</QuietButton>
                             }
                         })
                 }}
                 <Pair>
-                    <QuietButton on_press=move |()| go.to(Page::Home)>{said::HOME}</QuietButton>
+                    <QuietButton on_press=move |()| go.to(Page::Home)>{said::home()}</QuietButton>
                     <QuietButton on_press=move |()| reopen(here)>
-                        {move || if then.get() == Then::FollowUp { said::GO_ON } else { said::REOPEN }}
+                        {move || if then.get() == Then::FollowUp { said::go_on() } else { said::reopen() }}
                     </QuietButton>
                 </Pair>
             </Foot>
@@ -172,25 +172,25 @@ fn Totals() -> impl IntoView {
         let (units, volume) = (case.treatment.units(), case.treatment.volume());
         let vials = case.vials_opened;
         let (label, count) = match case.urgency() {
-            Some(Urgency::Planned) => (said::DEPOSITS, injected(&case)),
-            _ => (said::ROUNDS, rounds),
+            Some(Urgency::Planned) => (said::deposits_label(), injected(&case)),
+            _ => (said::rounds_label(), rounds),
         };
         // Closed before anything was given: noughts would say nothing.
         (rounds > 0).then(|| {
             view! {
                 <Figures>
                     <Figure
-                        label=said::GIVEN_IN_ALL
+                        label=said::given_in_all()
                         number=numbers::units(units)
-                        unit=Some(said::UNITS.to_owned())
+                        unit=Some(said::units().to_owned())
                     />
                     <Figure
-                        label=said::VOLUME
+                        label=said::volume()
                         number=numbers::volume(volume)
-                        unit=Some(said::ML.to_owned())
+                        unit=Some(said::ml().to_owned())
                     />
                     <Figure label number=count.to_string() />
-                    <Figure label=said::VIALS number=vials.to_string() />
+                    <Figure label=said::vials() number=vials.to_string() />
                 </Figures>
             }
         })
@@ -217,8 +217,8 @@ fn Visits(end: End, from: Moment) -> impl IntoView {
     };
     view! {
         <section>
-            <h2>{said::SEEN_AGAIN}</h2>
-            {handed.then(|| view! { <p>{said::OTHERS}</p> })}
+            <h2>{said::seen_again()}</h2>
+            {handed.then(|| view! { <p>{said::others()}</p> })}
             {visits.into_iter().map(line).collect_view()}
         </section>
     }

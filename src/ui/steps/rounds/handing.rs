@@ -42,15 +42,15 @@ fn sign(reason: HandOver) -> Option<RedFlag> {
 pub fn HandOverSheet(step: Step5) -> impl IntoView {
     let handing = step.handing;
     let heading = move || match handing.get() {
-        Some(Handing::Flags) => said::ANY_OF_THESE.to_owned(),
-        _ => said::HAND_OVER_TO.to_owned(),
+        Some(Handing::Flags) => said::any_of_these().to_owned(),
+        _ => said::hand_over_to().to_owned(),
     };
     view! {
         <Sheet
             open=Signal::derive(move || handing.get().is_some())
             on_close=Callback::new(move |()| handing.set(None))
             heading=Signal::derive(heading)
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
             danger=true
         >
             <HandOverForm step />
@@ -80,7 +80,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
     let act = move || chosen.get().and_then(sign).map(situation::red_flag_act);
     let other = Memo::new(move |_| chosen.get() == Some(HandOver::Other));
     view! {
-        <div class="noted" role="group" aria-label=said::HAND_OVER_WHY>
+        <div class="noted" role="group" aria-label=said::hand_over_why()>
             {FLAGS
                 .map(|flag| {
                     let words = if flags_alone {
@@ -97,7 +97,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
             .map(|items| {
                 view! {
                     <Choice
-                        legend=said::HAND_OVER_WHY
+                        legend=said::hand_over_why()
                         legend_hidden=true
                         items
                         value=chosen
@@ -114,7 +114,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
                 .then(|| {
                     view! {
                         <TextField
-                            label=said::NOTE
+                            label=said::note()
                             value=note
                             on_input=move |text| note.set(text)
                             long=true
@@ -124,7 +124,7 @@ fn HandOverForm(step: Step5) -> impl IntoView {
         }}
         <Closing step chosen note />
         <Noted step />
-        <QuietButton on_press=move |()| step.handing.set(None)>{said::GO_ON_MEANWHILE}</QuietButton>
+        <QuietButton on_press=move |()| step.handing.set(None)>{said::go_on_meanwhile()}</QuietButton>
     }
 }
 
@@ -187,7 +187,7 @@ fn Noted(step: Step5) -> impl IntoView {
                 label=Some(told::mistaken(flag))
                 on_press=move |()| step.taps.once(|| strike(here, entry))
             >
-                {told::MISTAKE}
+                {told::mistake()}
             </QuietButton>
         }
     };
@@ -241,7 +241,7 @@ fn Reached(step: Step5, chosen: RwSignal<Option<HandOver>>) -> impl IntoView {
                 chosen
                     .get()
                     .is_some()
-                    .then(|| view! { <QuietButton on_press=read>{told::TO_SHEET}</QuietButton> })
+                    .then(|| view! { <QuietButton on_press=read>{told::to_sheet()}</QuietButton> })
             }}
         </div>
     }
@@ -256,9 +256,9 @@ fn Closing(
 ) -> impl IntoView {
     let here = use_here();
     let why_not = Signal::derive(move || match chosen.get() {
-        None => Some(said::WHY_MISSING.to_owned()),
+        None => Some(said::why_missing().to_owned()),
         Some(HandOver::Other) if note.read().trim().is_empty() => {
-            Some(words::app::REASON_WANTED.to_owned())
+            Some(words::app::reason_wanted().to_owned())
         }
         Some(_) => None,
     });
@@ -281,14 +281,14 @@ fn Closing(
         if chosen.get() == Some(HandOver::Reaction) {
             // The sheet comes first; handing over is taken down when there is a hand free.
             view! {
-                <GoButton on_press=move |()| here.to_sheet()>{said::TO_SHEET}</GoButton>
-                <DangerButton on_press=close>{said::HANDED_OVER}</DangerButton>
+                <GoButton on_press=move |()| here.to_sheet()>{said::to_sheet()}</GoButton>
+                <DangerButton on_press=close>{said::handed_over()}</DangerButton>
             }
             .into_any()
         } else {
             view! {
                 <GoButton on_press=close why_not>
-                    {said::HANDED_OVER}
+                    {said::handed_over()}
                 </GoButton>
             }
             .into_any()

@@ -79,25 +79,25 @@ pub fn Hour(step: Step5) -> impl IntoView {
                 <Title eyebrow=Signal::derive(move || Some(hour::eyebrow(round, at()))) arrive=true>
                     {move || {
                         over.get().then(|| view! { <Sign icon=Icon::Urgent /> })
-                    }} {move || if over.get() { said::LOOK_DUE } else { said::LOOK_IN }}
+                    }} {move || if over.get() { said::look_due() } else { said::look_in() }}
                 </Title>
                 <Clock
                     span=left
-                    label=said::TO_LOOK
+                    label=said::to_look()
                     overdue=over
-                    overdue_word=Signal::derive(|| Some(said::OVERDUE.to_owned()))
+                    overdue_word=Signal::derive(|| Some(said::overdue().to_owned()))
                 />
                 {move || {
                     if over.get() {
                         view! {
                             <div class="glance-order">
-                                <p role="alert">{said::DUE_ALERT}</p>
+                                <p role="alert">{said::due_alert()}</p>
                                 <Silence alarm />
                             </div>
                         }
                             .into_any()
                     } else {
-                        view! { <Bar fraction=part label=said::OF_INTERVAL /> }.into_any()
+                        view! { <Bar fraction=part label=said::of_interval() /> }.into_any()
                     }
                 }}
                 <Tallies />
@@ -110,21 +110,21 @@ pub fn Hour(step: Step5) -> impl IntoView {
                 (count > 0)
                     .then(|| view! { <Note tone=Tone::Caution>{said::left_open(count)}</Note> })
             }}
-            <AfterRound step take_back=said::NOT_DONE />
+            <AfterRound step take_back=said::not_done() />
             <RefillTrend />
             <BesidesRow />
             <Note>{said::meanwhile_source()}</Note>
             {move || (!warned.get() && !rehearsed).then(|| view! { <Wakeful step /> })}
             {(!rehearsed).then(|| view! { <ThisPhone due /> })}
             <Foot slot>
-                <GoButton on_press=look>{words::rounds::LOOK_NOW}</GoButton>
+                <GoButton on_press=look>{words::rounds::look_now()}</GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| {
                         step.handing.set(Some(Handing::Any(None)));
-                    }>{said::HAND_OVER}</QuietButton>
+                    }>{said::hand_over()}</QuietButton>
                     <QuietButton on_press=move |()| {
                         go.to(Page::Timeline(here.id));
-                    }>{said::RECORD}</QuietButton>
+                    }>{said::record()}</QuietButton>
                 </Pair>
             </Foot>
         </CaseScreen>
@@ -136,7 +136,7 @@ pub fn Hour(step: Step5) -> impl IntoView {
 fn Silence(alarm: Alarm) -> impl IntoView {
     move || {
         alarm.rings().then(|| {
-            view! { <QuietButton on_press=move |()| alarm.silence()>{said::SILENCE}</QuietButton> }
+            view! { <QuietButton on_press=move |()| alarm.silence()>{said::silence()}</QuietButton> }
         })
     }
 }
@@ -173,16 +173,16 @@ fn ThisPhone(due: Memo<Option<Due>>) -> impl IntoView {
     let tried = move || {
         Some(
             set.tried()
-                .map_or_else(|| ringing::NOT_TRIED.to_owned(), |trial| ringing::tried(&trial)),
+                .map_or_else(|| ringing::not_tried().to_owned(), |trial| ringing::tried(&trial)),
         )
     };
     view! {
         <section class="this-phone">
-            <h2>{hour::PHONE}</h2>
+            <h2>{hour::phone()}</h2>
             <NextLooks due />
             <Rows>
                 <Row
-                    label=hour::RING
+                    label=hour::ring()
                     detail=Signal::derive(tried)
                     on_press=move |()| go.to(Page::Ringing)
                 />
@@ -201,10 +201,10 @@ fn Wakeful(step: Step5) -> impl IntoView {
         let tone = if asleep(&wake) { Tone::Caution } else { Tone::Plain };
         view! {
             <Note tone>
-                {asleep(&wake).then(|| view! { <p>{said::NO_WAKE}</p> })}
-                <p>{if wake == Wake::Held { said::AWAKE } else { said::ASLEEP }}</p>
-                {alarm.mute().then(|| view! { <p>{said::MUTE}</p> })}
-                {alarm.unarmed().then(|| view! { <p>{said::UNARMED}</p> })}
+                {asleep(&wake).then(|| view! { <p>{said::no_wake()}</p> })}
+                <p>{if wake == Wake::Held { said::awake() } else { said::asleep() }}</p>
+                {alarm.mute().then(|| view! { <p>{said::mute()}</p> })}
+                {alarm.unarmed().then(|| view! { <p>{said::unarmed()}</p> })}
             </Note>
         }
     }

@@ -34,8 +34,8 @@ pub fn Injecting(step: Step5) -> impl IntoView {
             <Counts round />
             <Note>
                 {match urgency {
-                    Urgency::Urgent => said::CAUTION_URGENT,
-                    Urgency::Planned => said::CAUTION_PLANNED,
+                    Urgency::Urgent => said::caution_urgent(),
+                    Urgency::Planned => said::caution_planned(),
                 }}
             </Note>
             <Beside taking resting />
@@ -66,13 +66,13 @@ pub fn Injecting(step: Step5) -> impl IntoView {
                                 view! {
                                     <QuietButton on_press=move |()| {
                                         skipping.set(true);
-                                    }>{said::SKIP}</QuietButton>
+                                    }>{said::skip()}</QuietButton>
                                 }
                             })
                     }}
                     <QuietButton on_press=move |()| {
                         step.handing.set(Some(Handing::Flags));
-                    }>{said::FLAGS}</QuietButton>
+                    }>{said::flags()}</QuietButton>
                 </Pair>
             </Foot>
         </CaseScreen>
@@ -95,13 +95,13 @@ fn Beside(taking: Taking, resting: RwSignal<bool>) -> impl IntoView {
                         view! {
                             <QuietButton on_press=move |()| {
                                 resting.set(true);
-                            }>{said::REST}</QuietButton>
+                            }>{said::rest()}</QuietButton>
                         }
                     })
             }}
             <QuietButton on_press=move |()| {
                 taking.ask_for_a_point();
-            }>{move || if placing.get() { words_of::NOT_NOW } else { words_of::ADD }}</QuietButton>
+            }>{move || if placing.get() { words_of::not_now() } else { words_of::add() }}</QuietButton>
         </Pair>
     }
 }
@@ -185,13 +185,13 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
     view! {
         <Figures>
             <Figure
-                label=said::GIVEN
+                label=said::given()
                 number=Signal::derive(move || numbers::units(given.get()))
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Signal::derive(move || Some(numbers::volume_named(laid.get())))
             />
             <Figure
-                label=said::STILL
+                label=said::still()
                 number=Signal::derive(move || numbers::units(still.get()))
                 unit=Signal::derive(move || Some(said::of(total())))
                 note=Signal::derive(move || Some(numbers::volume_named(volume.get())))
@@ -202,7 +202,7 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
                     .map(|hand| {
                         view! {
                             <Figure
-                                label=said::SYRINGE
+                                label=said::syringe_label()
                                 number=said::syringe(&hand)
                                 note=Some(said::change(&hand, volume.get()))
                             />
@@ -212,7 +212,7 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
         </Figures>
         {move || {
             (open() && hand.get().is_none())
-                .then(|| view! { <Note tone=Tone::Caution>{said::NO_SYRINGE}</Note> })
+                .then(|| view! { <Note tone=Tone::Caution>{said::no_syringe()}</Note> })
         }}
         {move || {
             undrawn
@@ -222,7 +222,7 @@ fn Counts(round: Memo<Option<Round>>) -> impl IntoView {
                         <Note tone=Tone::Caution>{said::not_drawn(number)}</Note>
                         <QuietButton on_press=move |()| {
                             here.to(Step::Syringe);
-                        }>{said::DRAW_NEXT}</QuietButton>
+                        }>{said::draw_next()}</QuietButton>
                     }
                 })
         }}

@@ -43,19 +43,19 @@ fn NotYet(step: Step5, stands: Step) -> impl IntoView {
     let to = if stands == Step::Rounds { Step::Strength } else { stands };
     view! {
         <CaseScreen step=Step::Rounds>
-            <Title arrive=true>{said::NOT_YET}</Title>
+            <Title arrive=true>{said::not_yet()}</Title>
             <Note tone=Tone::Caution>
                 {if stands == Step::Rounds {
-                    said::NO_PLAN.to_owned()
+                    said::no_plan().to_owned()
                 } else {
                     said::first(words::app::step(stands))
                 }}
             </Note>
             <Foot slot>
-                <GoButton on_press=move |()| here.to(to)>{said::TO_STEP}</GoButton>
+                <GoButton on_press=move |()| here.to(to)>{said::to_step()}</GoButton>
                 <QuietButton on_press=move |()| {
                     step.handing.set(Some(Handing::Flags));
-                }>{said::FLAGS}</QuietButton>
+                }>{said::flags()}</QuietButton>
             </Foot>
         </CaseScreen>
     }
@@ -97,38 +97,38 @@ fn Begin(step: Step5) -> impl IntoView {
             <Title eyebrow=Some(eyebrow) arrive=true>
                 {said::each(urgency, &plan)} ", " <em>{said::of_each(&plan, last)}</em>
                 {said::of_last(&plan, last)
-                    .map(|last| view! { {said::THE_LAST} <em>{last}</em> })}
+                    .map(|last| view! { {said::the_last()} <em>{last}</em> })}
             </Title>
             <StopNote step />
             <NextSkin />
             <Figures>
                 <Figure
-                    label=said::THIS_ROUND
+                    label=said::this_round()
                     number=numbers::units(plan.strength.units_in(volume))
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                 />
                 <Figure
-                    label=said::VOLUME
+                    label=said::volume()
                     number=numbers::volume(volume)
-                    unit=Some(said::ML.to_owned())
+                    unit=Some(said::ml().to_owned())
                 />
                 <Figure
                     label=said::at_each(urgency)
                     number=numbers::units(plan.units_per_point())
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                 />
                 <Figure
-                    label=said::STRENGTH
+                    label=said::strength()
                     number=numbers::strength(plan.strength)
-                    unit=Some(said::PER_ML.to_owned())
+                    unit=Some(said::per_ml().to_owned())
                 />
                 {area_last
                     .then(|| {
                         view! {
                             <Figure
-                                label=said::SO_FAR
+                                label=said::so_far()
                                 number=numbers::units(so_far)
-                                unit=Some(said::UNITS.to_owned())
+                                unit=Some(said::units().to_owned())
                             />
                         }
                     })}
@@ -139,8 +139,8 @@ fn Begin(step: Step5) -> impl IntoView {
                 .collect_view()}
             <Note>
                 {match urgency {
-                    Urgency::Urgent => said::CAUTION_URGENT,
-                    Urgency::Planned => said::CAUTION_PLANNED,
+                    Urgency::Urgent => said::caution_urgent(),
+                    Urgency::Planned => said::caution_planned(),
                 }}
             </Note>
             <Baseline />
@@ -156,14 +156,14 @@ fn Begin(step: Step5) -> impl IntoView {
                 <Pair>
                     <QuietButton on_press=move |()| {
                         step.handing.set(Some(Handing::Flags));
-                    }>{said::FLAGS}</QuietButton>
+                    }>{said::flags()}</QuietButton>
                     {move || {
                         baseline_open()
                             .then(|| {
                                 view! {
                                     <QuietButton on_press=move |()| {
                                         step.looking.set(true);
-                                    }>{said::LOOK_FIRST}</QuietButton>
+                                    }>{said::look_first()}</QuietButton>
                                 }
                             })
                     }}
@@ -189,9 +189,9 @@ fn Baseline() -> impl IntoView {
         };
         let first = case.treatment.looks().is_empty();
         Some(view! {
-            <Note heading=Some(said::BASELINE.to_owned())>
+            <Note heading=Some(said::baseline().to_owned())>
                 <p>{text}</p>
-                {first.then(|| view! { <p>{said::LOOK_FIRST_WHY}</p> })}
+                {first.then(|| view! { <p>{said::look_first_why()}</p> })}
             </Note>
         })
     }

@@ -29,7 +29,7 @@ pub fn SkipSheet(
             open
             on_close=Callback::new(move |()| open.set(false))
             heading
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             <Reasons on_skip=move |reason| {
                 open.set(false);
@@ -92,12 +92,12 @@ pub fn RestSheet(
             open
             on_close=Callback::new(move |()| open.set(false))
             heading=Signal::derive(move || said::rest_heading(left()))
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             <GoButton on_press=inject>{move || said::rest_injected(left(), volume())}</GoButton>
             <p>{move || said::rest_skipped(left())}</p>
             <Reasons on_skip=skip />
-            <p class="hint">{said::FINISH_EARLY_WHY}</p>
+            <p class="hint">{said::finish_early_why()}</p>
             <DangerButton on_press=finish>{move || said::finish_early(left())}</DangerButton>
         </Sheet>
     }

@@ -34,7 +34,7 @@ pub fn NextSkin() -> impl IntoView {
     let changes = said::changes(&case.syringe_changes());
     view! {
         <SkinDrawing picture photo layers points label />
-        {before.then(|| view! { <p class="hint">{said::EARLIER}</p> })}
+        {before.then(|| view! { <p class="hint">{said::earlier()}</p> })}
         {changes.map(|text| view! { <p class="hint">{text}</p> })}
         // Before the first round it was drawn a moment ago.
         {again
@@ -42,7 +42,7 @@ pub fn NextSkin() -> impl IntoView {
                 view! {
                     <QuietButton on_press=move |()| {
                         go.to(Page::Outline(here.id));
-                    }>{said::REDRAW}</QuietButton>
+                    }>{said::redraw()}</QuietButton>
                 }
             })}
     }

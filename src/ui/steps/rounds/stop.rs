@@ -26,10 +26,10 @@ pub fn StopNote(step: Step5) -> impl IntoView {
                             <p>{words}</p>
                             <QuietButton on_press=move |()| {
                                 step.handing.set(Some(Handing::Any(None)));
-                            }>{round_screens::HAND_OVER}</QuietButton>
+                            }>{round_screens::hand_over()}</QuietButton>
                             <DangerButton on_press=move |()| {
                                 asking.set(true);
-                            }>{said::INJECT_ALL_THE_SAME}</DangerButton>
+                            }>{said::inject_all_the_same()}</DangerButton>
                         </Note>
                     }
                 })

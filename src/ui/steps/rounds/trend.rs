@@ -55,7 +55,7 @@ fn refill(case: &Case) -> Option<Course> {
     let opposite = timed.iter().any(|refill| refill.opposite.is_some());
     let read = |at: &Span, span: Option<Span>| Reading { at: *at, value: span.map(seconds) };
     Some(Course {
-        name: if opposite { said::REFILL_BOTH } else { said::REFILL }.to_owned(),
+        name: if opposite { said::refill_both() } else { said::refill() }.to_owned(),
         last: said::refill_last(last.affected, last.opposite),
         label: said::refill_course(
             start.affected,
@@ -85,7 +85,7 @@ fn pain(case: &Case) -> Option<Course> {
         value: Some(f64::from(look.pain.score())),
     };
     Some(Course {
-        name: said::PAIN.to_owned(),
+        name: said::pain().to_owned(),
         last: said::pain_last(last),
         label: said::pain_course(first, last, looks.len()),
         readings: looks.iter().map(read).collect(),
@@ -103,7 +103,7 @@ fn area(case: &Case) -> Option<Course> {
         value: Some(cm2(told.territory.area())),
     };
     Some(Course {
-        name: said::AREA_TOLD.to_owned(),
+        name: said::area_told().to_owned(),
         last: numbers::area_named(last),
         label: said::area_course(first, last, told.len(), drawn),
         readings: told.iter().map(read).collect(),
@@ -120,7 +120,7 @@ fn units(case: &Case) -> Option<Course> {
         readings.push(Reading { at: round.begun.since(case.opened), value: Some(whole(sum)) });
     }
     (!readings.is_empty()).then(|| Course {
-        name: said::UNITS.to_owned(),
+        name: said::units().to_owned(),
         last: numbers::units_named(sum),
         label: said::units_course(sum, rounds.len()),
         readings,
@@ -133,11 +133,11 @@ fn units(case: &Case) -> Option<Course> {
 fn lines(case: &Case) -> Vec<Entry> {
     let mut lines: Vec<(Moment, String, String)> = Vec::new();
     if let Some(found) = case.findings.as_ref().and_then(round_screens::findings) {
-        lines.push((case.opened, said::AT_START.to_owned(), found));
+        lines.push((case.opened, said::at_start().to_owned(), found));
     }
     for told in case.shrinking() {
         let area = numbers::area_named(told.territory.area());
-        lines.push((told.at, said::AREA_TOLD.to_owned(), area));
+        lines.push((told.at, said::area_told().to_owned(), area));
     }
     let mut sum = Units::ZERO;
     for (n, round) in case.treatment.rounds().iter().enumerate() {
@@ -145,7 +145,7 @@ fn lines(case: &Case) -> Vec<Entry> {
         lines.push((round.begun, said::round(n + 1), said::round_gave(round.units(), sum)));
     }
     for (at, look) in case.treatment.looks() {
-        lines.push((*at, said::LOOK.to_owned(), said::look(look)));
+        lines.push((*at, said::look_label().to_owned(), said::look(look)));
     }
     order::by_key(&mut lines, |(at, ..)| *at);
     lines
@@ -205,7 +205,7 @@ pub fn RefillTrend(
         let key = said::key(!rounds.is_empty(), limit, gaps);
         Some(view! {
             <Trend courses rounds axis from to key />
-            <Why summary=said::IN_NUMBERS>
+            <Why summary=said::in_numbers()>
                 <Timeline entries=lines />
             </Why>
         })
@@ -278,7 +278,7 @@ mod tests {
         assert_eq!(drawn.axis.end, Span::minutes(140));
         assert_eq!(drawn.rounds, [Span::minutes(10), Span::minutes(80)]);
         let names: Vec<&str> = drawn.courses.iter().map(|course| course.name.as_str()).collect();
-        assert_eq!(names, [said::REFILL_BOTH, said::PAIN, said::AREA_TOLD, said::UNITS]);
+        assert_eq!(names, [said::refill_both(), said::pain(), said::area_told(), said::units()]);
         let refill = &drawn.courses[0];
         let values: Vec<Option<f64>> = refill.readings.iter().map(|read| read.value).collect();
         assert_eq!(values, [Some(5.0), None, Some(2.0)], "a look without a reading is a gap");

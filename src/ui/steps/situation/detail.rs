@@ -31,7 +31,7 @@ pub fn More(
 ) -> impl IntoView {
     view! {
         <details class="more">
-            <summary>{said::MORE}</summary>
+            <summary>{said::more()}</summary>
             <Onset findings />
             <RefillFields findings />
             {move || {
@@ -56,7 +56,7 @@ fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
     let items = [Span::ZERO, HALF_AN_HOUR, Span::hours(1), DELAYED_ONSET_FROM, Span::days(1)]
         .map(|ago| {
             let label =
-                if ago == Span::ZERO { said::ONSET_NOW.to_owned() } else { words::app::ago(ago) };
+                if ago == Span::ZERO { said::onset_now().to_owned() } else { words::app::ago(ago) };
             Item::new(ago, label)
         })
         .to_vec();
@@ -75,10 +75,10 @@ fn Onset(findings: RwSignal<Findings>) -> impl IntoView {
                 status: words::protocol::status(window.basis).to_owned(),
             })
             .collect();
-        Some(view! { <Why summary=said::WINDOWS findings /> })
+        Some(view! { <Why summary=said::windows() findings /> })
     };
     view! {
-        <Segment legend=said::ONSET items value=chosen on_choose=choose />
+        <Segment legend=said::onset() items value=chosen on_choose=choose />
         {reported}
     }
 }
@@ -100,7 +100,7 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
     };
     let error =
         |text: RwSignal<String>| Signal::derive(move || typed::field::<Span>(&text.read()).err());
-    let unit = || Some(said::SECONDS.to_owned());
+    let unit = || Some(said::seconds().to_owned());
     let timed = Callback::new(move |refill: Option<Refill>| {
         affected.set(shown(refill.map(|refill| refill.affected)));
         opposite.set(shown(refill.and_then(|refill| refill.opposite)));
@@ -119,7 +119,7 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
         <p class="hint">{move || words::app::press(here.case().protocol.refill_press)}</p>
         <div class="beside">
             <QuantityField
-                label=said::REFILL_AFFECTED
+                label=said::refill_affected()
                 value=affected
                 unit=unit()
                 error=error(affected)
@@ -129,7 +129,7 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
                 }
             />
             <QuantityField
-                label=said::REFILL_OPPOSITE
+                label=said::refill_opposite()
                 value=opposite
                 unit=unit()
                 error=error(opposite)
@@ -140,7 +140,7 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
             />
         </div>
         <TimeIt findings on_timed=timed />
-        <Why summary=said::LIMITS findings=limits>
+        <Why summary=said::limits() findings=limits>
             <p>{words_of::refill_limits()}</p>
         </Why>
     }
@@ -163,12 +163,12 @@ fn TimeIt(findings: RwSignal<Findings>, on_timed: Callback<Option<Refill>>) -> i
         refill
     });
     view! {
-        <QuietButton on_press=move |()| open.set(true)>{looking::TIME_IT}</QuietButton>
+        <QuietButton on_press=move |()| open.set(true)>{looking::time_it()}</QuietButton>
         <Sheet
             open
             on_close=Callback::new(move |()| open.set(false))
-            heading=looking::TIME_REFILL
-            close_label=words::app::CLOSE
+            heading=looking::time_refill()
+            close_label=words::app::close()
         >
             <RefillTimer
                 timing
@@ -183,7 +183,7 @@ fn TimeIt(findings: RwSignal<Findings>, on_timed: Callback<Option<Refill>>) -> i
                 }
                 why_not=Signal::derive(move || timing.why_not())
             >
-                {looking::USE}
+                {looking::use_label()}
             </GoButton>
         </Sheet>
     }
@@ -197,20 +197,20 @@ fn PersonFields(findings: RwSignal<Findings>) -> impl IntoView {
     let sexes = [Sex::Female, Sex::Male].map(|sex| Item::new(sex, words_of::sex(sex))).to_vec();
     let error = Signal::derive(move || match typed::field::<u32>(&age.read()) {
         Err(error) => Some(error),
-        Ok(Some(years)) if years > OLDEST => Some(said::AGE_BOUNDS.to_owned()),
+        Ok(Some(years)) if years > OLDEST => Some(said::age_bounds().to_owned()),
         Ok(_) => None,
     });
     view! {
         <Segment
-            legend=said::SEX
+            legend=said::sex()
             items=sexes
             value=Signal::derive(move || findings.read().person.sex)
             on_choose=move |sex| findings.update(|found| found.person.sex = Some(sex))
         />
         <QuantityField
-            label=said::AGE
+            label=said::age()
             value=age
-            unit=Some(said::YEARS.to_owned())
+            unit=Some(said::years().to_owned())
             whole=true
             error
             hint=Signal::derive(move || Some(limit_words(&findings.read())))
@@ -237,7 +237,7 @@ pub fn FillerField(findings: RwSignal<Findings>) -> impl IntoView {
         .to_vec();
     view! {
         <Segment
-            legend=said::FILLER
+            legend=said::filler()
             items
             value=Signal::derive(move || Some(findings.read().filler))
             on_choose=move |filler| findings.update(|found| found.filler = filler)

@@ -36,7 +36,7 @@ pub fn Drawing(
     view! {
         {move || drawn.get().map(|drawn| view! { <Preview drawn /> })}
         <QuietButton on_press=draw>
-            {move || if drawn.read().is_some() { said::REDRAW } else { said::DRAW }}
+            {move || if drawn.read().is_some() { said::redraw() } else { said::draw() }}
         </QuietButton>
     }
 }
@@ -76,16 +76,16 @@ fn Preview(drawn: Outlined) -> impl IntoView {
         <SkinDrawing picture photo layers points label=Signal::derive(label) />
         <p class="hint">{words_of::ground(&drawn.ground)}</p>
         <Figures>
-            <Figure label=said::AREA number=numbers::area(area) unit=Some(said::CM2.to_owned()) />
+            <Figure label=said::area() number=numbers::area(area) unit=Some(said::cm2().to_owned()) />
             {move || {
                 laid.read()
                     .1
                     .map(|reach| {
                         view! {
                             <Figure
-                                label=said::REACH
+                                label=said::reach()
                                 number=reach.to_string()
-                                unit=Some(said::MM.to_owned())
+                                unit=Some(said::mm().to_owned())
                             />
                         }
                     })

@@ -20,7 +20,7 @@ use leptos::prelude::*;
 pub fn Equipment() -> impl IntoView {
     view! {
         <details class="more">
-            <summary>{said::OTHER_THINGS}</summary>
+            <summary>{said::other_things()}</summary>
             <VialFields />
             <SyringeFields />
             <DiluentField />
@@ -44,15 +44,15 @@ fn VialFields() -> impl IntoView {
         .collect();
     view! {
         <Segment
-            legend=said::VIAL
+            legend=said::vial()
             items
             value=Signal::derive(move || Some(here.case().protocol.vial_units))
             on_choose=move |units| here.record(Event::Set(Id::VialUnits, Quantity::Units(units)))
         />
-        <Note>{said::POWDER}</Note>
-        <Why summary=said::WHY_VIALS findings=labels />
+        <Note>{said::powder()}</Note>
+        <Why summary=said::why_vials() findings=labels />
         <details class="more">
-            <summary>{said::OTHER_VIAL}</summary>
+            <summary>{said::other_vial()}</summary>
             <SetField id=Id::VialUnits />
         </details>
         <SetField id=Id::VialHolds />
@@ -75,7 +75,7 @@ fn DiluentField() -> impl IntoView {
         .to_vec();
     view! {
         <Choice
-            legend=said::DILUENT
+            legend=said::diluent()
             items
             value=Signal::derive(move || Some(here.case().diluent))
             on_choose=move |diluent| here.record(Event::Diluent(diluent))
@@ -84,7 +84,7 @@ fn DiluentField() -> impl IntoView {
             dilution::diluent_caution(here.case().diluent)
                 .map(|caution| view! { <Note tone=Tone::Caution>{caution}</Note> })
         }}
-        <Why summary=said::WHY_DILUENT findings />
+        <Why summary=said::why_diluent() findings />
     }
 }
 
@@ -116,25 +116,25 @@ fn SyringeFields() -> impl IntoView {
         }
         Ok(Some(syringe))
     };
-    let unit = || Some(said::ML.to_owned());
+    let unit = || Some(said::ml().to_owned());
     view! {
         <Choice
-            legend=said::SYRINGE
+            legend=said::syringe()
             items
             value=in_hand
             on_choose=move |syringe| take(here, syringe)
         />
         <details class="more">
-            <summary>{said::OTHER_SYRINGE}</summary>
+            <summary>{said::other_syringe()}</summary>
             <div class="beside">
                 <QuantityField
-                    label=said::HOLDS
+                    label=said::holds()
                     value=holds
                     unit=unit()
                     on_input=move |text| holds.set(text)
                 />
                 <QuantityField
-                    label=said::MARKS
+                    label=said::marks()
                     value=marks
                     unit=unit()
                     error=Signal::derive(move || typed().err())
@@ -147,7 +147,7 @@ fn SyringeFields() -> impl IntoView {
                     view! {
                         <QuietButton on_press=move |()| {
                             take(here, syringe);
-                        }>{said::USE_SYRINGE}</QuietButton>
+                        }>{said::use_syringe()}</QuietButton>
                     },
                 )
             }}

@@ -42,14 +42,14 @@ pub fn Strengths(
     findings.extend(said::offers(offered(id)).into_iter().filter(|offer| !known.contains(offer)));
     view! {
         <Segment
-            legend=said::STRENGTH
+            legend=said::strength()
             items
             value=Signal::derive(move || Some(strength(&here.case().protocol, id)))
             on_choose=move |chosen| here.record(Event::Set(id, Quantity::Strength(chosen)))
         />
-        <Why summary=said::WHY_STRENGTH findings />
+        <Why summary=said::why_strength() findings />
         <details class="more">
-            <summary>{said::OTHER_STRENGTH}</summary>
+            <summary>{said::other_strength()}</summary>
             <SetField id />
         </details>
     }

@@ -122,11 +122,11 @@ pub fn PlannedDose() -> impl IntoView {
         }
     };
     let missing = Signal::derive(move || {
-        let Some(volume) = draft.volume() else { return Some(said::FILLER_WANTED.to_owned()) };
+        let Some(volume) = draft.volume() else { return Some(said::filler_wanted().to_owned()) };
         if range.get().is_some_and(|range| range.questioned) && draft.sure.get() != Some(volume) {
-            Some(said::CONFIRM_FILLER.to_owned())
+            Some(said::confirm_filler().to_owned())
         } else if dose.get().is_none() {
-            Some(said::DOSE_WANTED.to_owned())
+            Some(said::dose_wanted().to_owned())
         } else {
             ways.blocked().map(why_not).or_else(|| ways.mixed(&here.case()))
         }
@@ -137,7 +137,7 @@ pub fn PlannedDose() -> impl IntoView {
     });
     view! {
         <CaseScreen step=Step::Strength fraction=0.5>
-            <Title eyebrow arrive=true>{said::FILLER}</Title>
+            <Title eyebrow arrive=true>{said::filler()}</Title>
             <FillerField draft range />
             <Show when=move || range.read().is_some()>
                 <Doses draft range />
@@ -152,11 +152,11 @@ pub fn PlannedDose() -> impl IntoView {
                 <Making dose ways vials />
             </Show>
             <details class="more">
-                <summary>{said::SMALLER}</summary>
+                <summary>{said::smaller()}</summary>
                 <SetField id=Id::Bolus />
             </details>
             <Equipment />
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <ReasonSheet
                 open=otherwise
                 what=Overridden::Dose
@@ -168,7 +168,7 @@ pub fn PlannedDose() -> impl IntoView {
                     {move || {
                         ways.chosen
                             .get()
-                            .map_or_else(|| said::MAKE.to_owned(), |plan| said::make(plan.strength()))
+                            .map_or_else(|| said::make_label().to_owned(), |plan| said::make(plan.strength()))
                     }}
                 </GoButton>
             </Foot>
@@ -215,17 +215,17 @@ fn FillerField(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
                         })}
                     <QuietButton on_press=move |()| {
                         draft.sure.set(Some(volume));
-                    }>{said::SURE}</QuietButton>
+                    }>{said::sure()}</QuietButton>
                 </Pair>
             }
         })
     };
     view! {
         <QuantityField
-            label=said::FILLER_VOLUME
+            label=said::filler_volume()
             value=draft.filler
-            unit=Some(said::ML.to_owned())
-            hint=Some(said::FILLER_HINT.to_owned())
+            unit=Some(said::ml().to_owned())
+            hint=Some(said::filler_hint().to_owned())
             error=Signal::derive(move || typed::field::<Volume>(&draft.filler.read()).err())
             on_input=move |text| draft.filler.set(text)
         />
@@ -245,10 +245,10 @@ fn Doses(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
     let items = Signal::derive(move || {
         let Some(range) = range.get() else { return Vec::new() };
         vec![
-            Item::new(Pick::Low, said::LOW).hint(numbers::units_named(range.low)),
-            Item::new(Pick::Middle, said::MIDDLE).hint(numbers::units_named(middle(&range))),
-            Item::new(Pick::High, said::HIGH).hint(numbers::units_named(range.high)),
-            Item::new(Pick::Typed, said::OTHER),
+            Item::new(Pick::Low, said::low()).hint(numbers::units_named(range.low)),
+            Item::new(Pick::Middle, said::middle()).hint(numbers::units_named(middle(&range))),
+            Item::new(Pick::High, said::high()).hint(numbers::units_named(range.high)),
+            Item::new(Pick::Typed, said::other()),
         ]
     });
     let slip = move || {
@@ -266,9 +266,9 @@ fn Doses(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
         (draft.pick.get() == Some(Pick::Typed)).then(|| {
             view! {
                 <QuantityField
-                    label=said::DOSE_TYPED
+                    label=said::dose_typed()
                     value=draft.typed
-                    unit=Some(said::UNITS.to_owned())
+                    unit=Some(said::units().to_owned())
                     error=Signal::derive(move || typed::field::<Units>(&draft.typed.read()).err())
                     on_input=move |text| draft.typed.set(text)
                 />
@@ -279,22 +279,22 @@ fn Doses(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
     view! {
         <Figures>
             <Figure
-                label=said::RANGE
+                label=said::range()
                 number=Signal::derive(move || {
                     range
                         .get()
                         .map_or_else(String::new, |range| numbers::units_range(range.low, range.high))
                 })
-                unit=Some(said::UNITS.to_owned())
+                unit=Some(said::units().to_owned())
                 note=Signal::derive(move || Some(said::per_filler(&here.case().protocol)))
                 wide=true
             />
         </Figures>
-        <Why summary=said::REPORTS findings=said::reports()>
+        <Why summary=said::reports_label() findings=said::reports()>
             <p>{said::reports_spread()}</p>
         </Why>
         <Segment
-            legend=said::DOSE
+            legend=said::dose()
             items
             value=draft.pick
             on_choose=move |pick| draft.pick.set(Some(pick))
@@ -321,12 +321,12 @@ fn Laid(dose: Memo<Option<Units>>, ways: Ways, id: Id) -> impl IntoView {
                 view! {
                     <Figures>
                         <Figure
-                            label=said::VOLUME
+                            label=said::volume()
                             number=numbers::volume(volume)
-                            unit=Some(said::ML.to_owned())
+                            unit=Some(said::ml().to_owned())
                         />
                         <Figure
-                            label=said::DEPOSITS
+                            label=said::deposits_label()
                             number=count.to_string()
                             note=Some(said::deposits(bolus, last))
                         />

@@ -22,7 +22,7 @@ pub fn RoundFigures(
 ) -> impl IntoView {
     let here = use_here();
     let protocol = here.now().protocol.clone();
-    let units = || Some(said::UNITS.to_owned());
+    let units = || Some(said::units().to_owned());
     let standing = rounds::standing(dose.standing, &protocol);
     let tone = match dose.standing {
         Standing::Within => Tone::Plain,
@@ -32,7 +32,7 @@ pub fn RoundFigures(
     let by_areas = dose.by_areas.map(|by_areas: Units| {
         view! {
             <Figure
-                label=said::BY_AREAS
+                label=said::by_areas()
                 number=numbers::units(by_areas)
                 unit=units()
                 note=Some(said::per_facial_area(&protocol))
@@ -42,33 +42,33 @@ pub fn RoundFigures(
     view! {
         <Figures>
             <Figure
-                label=said::BY_GRID
+                label=said::by_grid()
                 number=numbers::units(dose.by_grid)
                 unit=units()
                 note=Some(said::grid(area, protocol.spacing, dose.plan.bolus))
                 wide=true
             />
-            <Figure label=said::POINTS number=dose.plan.points.to_string() />
+            <Figure label=said::points() number=dose.plan.points.to_string() />
             <Figure
-                label=said::VOLUME
+                label=said::volume()
                 number=numbers::volume(dose.plan.volume())
-                unit=Some(said::ML.to_owned())
+                unit=Some(said::ml().to_owned())
             />
             {by_areas}
             <Figure
-                label=said::BY_PUBLISHED
+                label=said::by_published()
                 number=numbers::units(dose.by_published)
                 unit=units()
                 note=Some(said::per_area(&protocol))
             />
         </Figures>
         <Note tone=tone>{standing}</Note>
-        {(!dose.remedies.is_empty()).then(|| view! { <p class="hint">{said::INTO_RANGE}</p> })}
+        {(!dose.remedies.is_empty()).then(|| view! { <p class="hint">{said::into_range()}</p> })}
         {dose.remedies.into_iter().map(|remedy| view! { <Remedied remedy /> }).collect_view()}
         {disagree
             .map(|words| {
                 view! {
-                    <Note tone=Tone::Caution heading=Some(said::DISAGREE.to_owned())>
+                    <Note tone=Tone::Caution heading=Some(said::disagree_label().to_owned())>
                         {words}
                     </Note>
                 }
@@ -104,8 +104,8 @@ pub fn Evidence() -> impl IntoView {
     ]
     .concat();
     view! {
-        <Why summary=said::MORE_IS_NOT_BETTER findings>
-            <p>{said::EVIDENCE}</p>
+        <Why summary=said::more_is_not_better() findings>
+            <p>{said::evidence()}</p>
         </Why>
     }
 }
@@ -122,7 +122,7 @@ fn Lattices() -> impl IntoView {
     view! {
         <Show when=drawn>
             <Segment
-                legend=said::LATTICE
+                legend=said::lattice()
                 items=items.clone()
                 value=Signal::derive(move || Some(here.case().protocol.lattice))
                 on_choose=move |lattice| here.record(Event::Lattice(lattice))
@@ -136,7 +136,7 @@ fn Lattices() -> impl IntoView {
 pub fn GridFields() -> impl IntoView {
     view! {
         <details class="more">
-            <summary>{said::GRID}</summary>
+            <summary>{said::grid_label()}</summary>
             <Lattices />
             <SetField id=Id::Spacing />
             <SetField id=Id::Margin />

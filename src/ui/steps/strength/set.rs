@@ -51,7 +51,7 @@ pub fn SetField(
             )
         }}
         <Why
-            summary=said::WHY
+            summary=said::why()
             findings=words::protocol::findings(id)
         />
     }
@@ -72,10 +72,10 @@ fn quantity(id: Id, text: &str) -> Result<Option<Quantity>, String> {
 /// The unit beside the field.
 fn unit(id: Id) -> Option<&'static str> {
     match Protocol::entry(id).default {
-        Quantity::Units(_) => Some(said::UNITS),
-        Quantity::Volume(_) => Some(said::ML),
-        Quantity::Strength(_) => Some(said::UNITS_PER_ML),
-        Quantity::Length(_) => Some(said::MM),
+        Quantity::Units(_) => Some(said::units()),
+        Quantity::Volume(_) => Some(said::ml()),
+        Quantity::Strength(_) => Some(said::units_per_ml()),
+        Quantity::Length(_) => Some(said::mm()),
         _ => None,
     }
 }

@@ -61,7 +61,7 @@ impl Skin {
 
     /// The territory, tracked; or what is missing.
     pub fn read(self, protocol: &Protocol) -> Result<Territory, String> {
-        let wanted = || said::SIZE_WANTED.to_owned();
+        let wanted = || said::size_wanted().to_owned();
         let size = match self.sizing.get() {
             Sizing::Usual => Size::Usual,
             Sizing::Typed => Size::Typed(typed::field(&self.area.read())?.ok_or_else(wanted)?),
@@ -104,7 +104,7 @@ pub fn Zones(skin: Skin) -> impl IntoView {
         });
     };
     view! {
-        <Chips legend=said::ZONES legend_hidden=true items value=skin.zones on_change=change />
+        <Chips legend=said::zones() legend_hidden=true items value=skin.zones on_change=change />
     }
 }
 
@@ -118,12 +118,12 @@ pub fn SizeFields(
     let here = use_here();
     let drawn = skin.outlined.with_untracked(Option::is_some);
     let items: Vec<Item<Sizing>> = drawn
-        .then(|| Item::new(Sizing::Drawn, said::DRAWN))
+        .then(|| Item::new(Sizing::Drawn, said::drawn_label()))
         .into_iter()
         .chain([
-            Item::new(Sizing::Usual, said::USUAL),
-            Item::new(Sizing::Typed, said::TYPED),
-            Item::new(Sizing::Rectangle, said::RECTANGLE),
+            Item::new(Sizing::Usual, said::usual()),
+            Item::new(Sizing::Typed, said::typed()),
+            Item::new(Sizing::Rectangle, said::rectangle()),
         ])
         .collect();
     let usual = Signal::derive(move || {
@@ -141,7 +141,7 @@ pub fn SizeFields(
     };
     view! {
         <Segment
-            legend=said::SIZE
+            legend=said::size()
             legend_hidden=true
             items
             value=Signal::derive(move || Some(skin.sizing.get()))
@@ -150,21 +150,21 @@ pub fn SizeFields(
         {move || match skin.sizing.get() {
             Sizing::Usual | Sizing::Drawn => ().into_any(),
             Sizing::Typed => {
-                view! { <SizeField label=said::AREA unit=said::CM2 text=skin.area check={error::<Area>} /> }
+                view! { <SizeField label=said::area() unit=said::cm2() text=skin.area check={error::<Area>} /> }
                     .into_any()
             }
             Sizing::Rectangle => {
                 view! {
                     <div class="beside">
                         <SizeField
-                            label=said::LENGTH
-                            unit=said::MM
+                            label=said::length()
+                            unit=said::mm()
                             text=skin.length
                             check={error::<Length>}
                         />
                         <SizeField
-                            label=said::WIDTH
-                            unit=said::MM
+                            label=said::width()
+                            unit=said::mm()
                             text=skin.width
                             check={error::<Length>}
                         />
@@ -174,8 +174,8 @@ pub fn SizeFields(
             }
         }}
         {odd}
-        <Why summary=said::WHY_USUAL findings=usual>
-            <p>{said::USUAL_IS_A_START}</p>
+        <Why summary=said::why_usual() findings=usual>
+            <p>{said::usual_is_a_start()}</p>
         </Why>
     }
 }
@@ -228,7 +228,7 @@ fn Odd(skin: Skin, area: Area, words: String) -> impl IntoView {
                         </QuietButton>
                     }
                 })}
-            <QuietButton on_press=move |()| skin.sure.set(Some(area))>{said::SURE}</QuietButton>
+            <QuietButton on_press=move |()| skin.sure.set(Some(area))>{said::sure()}</QuietButton>
         </Pair>
     }
 }

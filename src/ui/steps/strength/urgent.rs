@@ -65,7 +65,7 @@ pub fn UrgentDose() -> impl IntoView {
         match territory.get() {
             Err(words) => Some(words),
             Ok(skin_told) if skin.unsure(&skin_told, &case.protocol) => {
-                Some(said::CONFIRM_SIZE.to_owned())
+                Some(said::confirm_size().to_owned())
             }
             Ok(_) => ways.blocked().map(why_not).or_else(|| ways.mixed(&case)),
         }
@@ -82,7 +82,7 @@ pub fn UrgentDose() -> impl IntoView {
     });
     view! {
         <CaseScreen step=Step::Strength fraction=0.5>
-            <Title eyebrow arrive=true>{said::ZONES}</Title>
+            <Title eyebrow arrive=true>{said::zones()}</Title>
             <Where skin territory />
             // The dose stands right under the zones, in sight together with the button.
             {move || {
@@ -90,7 +90,7 @@ pub fn UrgentDose() -> impl IntoView {
                 dose.get().map(|dose| view! { <RoundFigures dose area /> })
             }}
             <details class="more" open=skin.typed()>
-                <summary>{said::SIZE}</summary>
+                <summary>{said::size()}</summary>
                 <SizeFields skin territory />
             </details>
             <CannotMake ways id=Id::UrgentStrength />
@@ -99,7 +99,7 @@ pub fn UrgentDose() -> impl IntoView {
             </Show>
             <Equipment />
             <Evidence />
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             <ReasonSheet
                 open=otherwise
                 what=Overridden::Dose
@@ -111,7 +111,7 @@ pub fn UrgentDose() -> impl IntoView {
                     {move || {
                         ways.chosen
                             .get()
-                            .map_or_else(|| said::MAKE.to_owned(), |plan| said::make(plan.strength()))
+                            .map_or_else(|| said::make_label().to_owned(), |plan| said::make(plan.strength()))
                     }}
                 </GoButton>
             </Foot>
@@ -126,7 +126,7 @@ fn Where(skin: Skin, territory: Memo<Result<Territory, String>>) -> impl IntoVie
     let zones = if drawn.get_untracked() {
         view! {
             <details class="more">
-                <summary>{said::WHICH_ZONES}</summary>
+                <summary>{said::which_zones()}</summary>
                 <Zones skin />
             </details>
         }

@@ -22,7 +22,7 @@ pub fn Supplies(
     dose: Signal<Option<Units>>,
 ) -> impl IntoView {
     let here = use_here();
-    let counted = vec![Item::new(false, said::VIALS_UNTOLD), Item::new(true, said::VIALS_TOLD)];
+    let counted = vec![Item::new(false, said::vials_untold()), Item::new(true, said::vials_told())];
     let choose = move |counted: bool| {
         let usual = here.now().protocol.vials_at_hand;
         vials.set(counted.then_some(usual));
@@ -33,11 +33,11 @@ pub fn Supplies(
         Some(view! {
             <Figures>
                 <Figure
-                    label=said::VIALS_NEEDED
+                    label=said::vials_needed()
                     number=plan.vials_used().to_string()
                     unit=Some(said::vials_of(vial))
                 />
-                <Figure label=said::SYRINGES number=plan.syringes().len().to_string() />
+                <Figure label=said::syringes() number=plan.syringes().len().to_string() />
             </Figures>
         })
     };
@@ -51,7 +51,7 @@ pub fn Supplies(
         {taken}
         <InKit ways />
         <Segment
-            legend=said::VIALS_AT_HAND
+            legend=said::vials_at_hand()
             items=counted
             value=Signal::derive(move || Some(vials.get().is_some()))
             on_choose=choose
@@ -63,11 +63,11 @@ pub fn Supplies(
                 .then(|| {
                     view! {
                         <Stepper
-                            label=said::HOW_MANY
+                            label=said::how_many()
                             value=Signal::derive(move || vials.get().unwrap_or_default())
                             on_change=move |count| vials.set(Some(count))
-                            less_label=said::ONE_LESS
-                            more_label=said::ONE_MORE
+                            less_label=said::one_less()
+                            more_label=said::one_more()
                             hint=Some(said::clinic_holds(here.now().protocol.vials_at_hand))
                         />
                     }
@@ -102,7 +102,7 @@ fn InKit(ways: Ways) -> impl IntoView {
         some.get().then(|| {
             view! {
                 <Segment
-                    legend=said::IN_KIT
+                    legend=said::in_kit_label()
                     items
                     value=Signal::derive(move || Some(here.case().protocol.vial_units))
                     on_choose=choose

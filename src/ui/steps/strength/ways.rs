@@ -156,7 +156,7 @@ pub fn CannotMake(
                     view! {
                         <Note
                             tone=Tone::Caution
-                            heading=Some(said::CANNOT.to_owned())
+                            heading=Some(said::cannot().to_owned())
                             alert=true
                         >
                             {why_not(blocked)}
@@ -196,9 +196,9 @@ pub fn OtherWays(ways: Ways) -> impl IntoView {
     });
     view! {
         <details class="more">
-            <summary>{said::WAYS}</summary>
-            <Choice legend=said::WAY items value on_choose=choose />
-            <Why summary=words_of::WHY_EXPECTED findings=causes />
+            <summary>{said::ways()}</summary>
+            <Choice legend=said::way() items value on_choose=choose />
+            <Why summary=words_of::why_expected() findings=causes />
         </details>
     }
 }

@@ -51,7 +51,7 @@ pub fn LabelScreen(
             back=Callback::new(move |()| looking.set(index.checked_sub(1)))
         >
             <Title eyebrow=Some(said::ready(syringe, syringes)) arrive=true>
-                {said::WRITE_LABEL}
+                {said::write_label()}
             </Title>
             <Label walk index strength=shown.plan.strength() contents by=Signal::derive(by) />
             {vial
@@ -63,40 +63,40 @@ pub fn LabelScreen(
                         <VialSheet open=noting solution=None number />
                     }
                 })}
-            <Note>{said::DISCARD}</Note>
-            <Why summary=said::WHY_AT_ONCE findings=said::losses()>
+            <Note>{said::discard()}</Note>
+            <Why summary=said::why_at_once() findings=said::losses()>
                 <p>{said::at_once()}</p>
             </Why>
-            <p class="follow">{words::app::FOLLOW}</p>
+            <p class="follow">{words::app::follow()}</p>
             {done
                 .then(|| {
                     view! {
                         <QuietButton on_press=move |()| {
                             take_back(here, standing.clone(), move || looking.set(None));
-                        }>{said::TAKE_BACK}</QuietButton>
+                        }>{said::take_back()}</QuietButton>
                     }
                 })}
             <CheckSheet open=checking index />
             <Foot slot>
                 <GoButton on_press=press>
                     {if done {
-                        said::ONWARD
+                        said::onward()
                     } else if last {
-                        said::ALL_READY
+                        said::all_ready()
                     } else {
-                        said::LABELLED
+                        said::labelled()
                     }}
                 </GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| checking.set(true)>
-                        {move || by().unwrap_or_else(|| said::CHECK.to_owned())}
+                        {move || by().unwrap_or_else(|| said::check().to_owned())}
                     </QuietButton>
                     {(!last)
                         .then(|| {
                             view! {
                                 <QuietButton on_press=move |()| {
                                     taps.once(|| if done { here.to(Step::Rounds) } else { made(true) });
-                                }>{said::INJECT_FIRST}</QuietButton>
+                                }>{said::inject_first()}</QuietButton>
                             }
                         })}
                 </Pair>
@@ -131,26 +131,26 @@ fn Label(
     view! {
         <Figures>
             <Figure
-                label=said::DRUG
+                label=said::drug()
                 number=numbers::strength(strength)
-                unit=unit(said::UNITS_PER_ML)
+                unit=unit(said::units_per_ml())
                 note=Signal::derive(move || Some(words::dilution::diluent(here.case().diluent)))
                 wide=true
             />
             <Figure
-                label=said::VOLUME
+                label=said::volume()
                 number=numbers::volume(contents.volume)
-                unit=unit(said::ML)
+                unit=unit(said::ml())
             />
             <Figure
-                label=said::IN_ALL
+                label=said::in_all()
                 number=numbers::units(contents.units)
-                unit=unit(said::UNITS)
+                unit=unit(said::units())
             />
-            <Figure label=said::MADE_AT number=Signal::derive(made_at) />
-            <Figure label=said::USE number=said::AT_ONCE />
-            <Figure label=said::BATCH number=Signal::derive(batches) />
-            <Figure label=said::MADE_BY number=said::SIGN_HERE note=by />
+            <Figure label=said::made_at() number=Signal::derive(made_at) />
+            <Figure label=said::use_label() number=said::at_once_label() />
+            <Figure label=said::batch() number=Signal::derive(batches) />
+            <Figure label=said::made_by() number=said::sign_here() note=by />
         </Figures>
     }
 }

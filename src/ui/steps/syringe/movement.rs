@@ -87,7 +87,7 @@ pub fn MovementScreen(
                         expired.get().map(|(_, last)| said::expired_short(last))
                     })
                 >
-                    {if done { said::ONWARD.to_owned() } else { words_of::made(movement) }}
+                    {if done { said::onward().to_owned() } else { words_of::made(movement) }}
                 </GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| checking.set(true)>
@@ -118,8 +118,8 @@ fn Expired(expired: Memo<Option<(u32, Date)>>, noting: RwSignal<bool>) -> impl I
         view! {
             <Note tone=Tone::Danger alert=true>{said::expired(number, last)}</Note>
             <Pair>
-                <QuietButton on_press=move |()| noting.set(true)>{said::ANOTHER_VIAL}</QuietButton>
-                <DangerButton on_press=move |()| otherwise.set(true)>{said::USE_EXPIRED}</DangerButton>
+                <QuietButton on_press=move |()| noting.set(true)>{said::another_vial()}</QuietButton>
+                <DangerButton on_press=move |()| otherwise.set(true)>{said::use_expired()}</DangerButton>
             </Pair>
         }
     };
@@ -132,7 +132,7 @@ fn Expired(expired: Memo<Option<(u32, Date)>>, noting: RwSignal<bool>) -> impl I
 fn checked(walk: Memo<Option<Walk>>, index: u32) -> String {
     let walk = walk.read();
     let by = walk.as_ref().and_then(|walk| walk.checked.get(&index));
-    by.map_or_else(|| said::CHECK.to_owned(), |by| said::checked_by(by))
+    by.map_or_else(|| said::check().to_owned(), |by| said::checked_by(by))
 }
 
 /// The words on the button of a vial.
@@ -146,8 +146,8 @@ pub fn noted(walk: Memo<Option<Walk>>, number: u32) -> String {
 #[component]
 fn Now(stage: Stage) -> impl IntoView {
     let (label, contents): (&str, Contents) = match (stage.movement, stage.vial) {
-        (Movement::Dissolve { .. }, Some((_, change))) => (said::IN_VIAL, change.after),
-        _ => (said::IN_SYRINGE, stage.syringe.after),
+        (Movement::Dissolve { .. }, Some((_, change))) => (said::in_vial(), change.after),
+        _ => (said::in_syringe(), stage.syringe.after),
     };
     let strength = Strength::of(contents.units, contents.volume).filter(|now| !now.is_zero());
     let unit = |unit: &str| Some(unit.to_owned());
@@ -159,8 +159,8 @@ fn Now(stage: Stage) -> impl IntoView {
                         <Figure
                             label=label
                             number=numbers::volume(contents.volume)
-                            unit=unit(said::ML)
-                            note=unit(said::ONLY_DILUENT)
+                            unit=unit(said::ml())
+                            note=unit(said::only_diluent())
                         />
                     }
                         .into_any()
@@ -170,12 +170,12 @@ fn Now(stage: Stage) -> impl IntoView {
                         <Figure
                             label=label
                             number=numbers::units(contents.units)
-                            unit=unit(said::UNITS)
+                            unit=unit(said::units())
                         />
                         <Figure
-                            label=said::STRENGTH_NOW
+                            label=said::strength_now()
                             number=numbers::strength(strength)
-                            unit=unit(said::UNITS_PER_ML)
+                            unit=unit(said::units_per_ml())
                         />
                     }
                         .into_any()
@@ -198,7 +198,7 @@ fn Range(walk: Walk, stage: Stage) -> impl IntoView {
         view! {
             <div class="range">
                 <p>{words_of::when_ready(&walk.plan)}</p>
-                <Why summary=words_of::WHY_EXPECTED findings />
+                <Why summary=words_of::why_expected() findings />
             </div>
         }
     })
@@ -229,7 +229,7 @@ fn Others(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>, index: u32) 
             view! {
                 <QuietButton on_press=move |()| {
                     take_back(here, standing.clone(), move || looking.set(None));
-                }>{said::TAKE_BACK}</QuietButton>
+                }>{said::take_back()}</QuietButton>
                 {words.map(|words| view! { <p class="hint">{words}</p> })}
             }
         })
@@ -237,10 +237,10 @@ fn Others(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>, index: u32) 
     view! {
         {back}
         <Show when=move || walk.read().as_ref().is_some_and(Walk::one_ready)>
-            <QuietButton on_press=move |()| here.to(Step::Rounds)>{said::INJECT_FIRST}</QuietButton>
+            <QuietButton on_press=move |()| here.to(Step::Rounds)>{said::inject_first()}</QuietButton>
         </Show>
         <QuietButton on_press=move |()| {
             here.to(Step::Strength);
-        }>{said::NOT_WHAT_I_HAVE}</QuietButton>
+        }>{said::not_what_i_have()}</QuietButton>
     }
 }

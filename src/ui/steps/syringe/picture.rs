@@ -36,8 +36,8 @@ fn barrel(walk: &Walk, index: u32, stage: &Stage, diluent: Diluent) -> Barrel {
     let drawn = is.saturating_sub(was);
     let named = |fluid: Fluid, volume: Volume| {
         let name = match fluid {
-            Fluid::Stock => words_of::STOCK.to_owned(),
-            Fluid::Mixed => words_of::MIXED.to_owned(),
+            Fluid::Stock => words_of::stock().to_owned(),
+            Fluid::Mixed => words_of::mixed().to_owned(),
             Fluid::Diluent | Fluid::Other => words_of::diluent_named(diluent),
         };
         Layer::new(fluid, volume).named(format!("{name}, {}", numbers::volume_named(volume)))
@@ -75,7 +75,7 @@ pub fn SyringePicture(walk: Walk, index: u32) -> impl IntoView {
             interval=ask.syringe.interval()
             layers
             aim
-            unit=Some(said::ML.to_owned())
+            unit=Some(said::ml().to_owned())
             label=said::picture(capacity, plunger, aim)
         />
     })

@@ -25,22 +25,22 @@ pub fn CheckSheet(open: RwSignal<bool>, index: u32) -> impl IntoView {
         });
     };
     let why_not = Signal::derive(move || {
-        initials.read().trim().is_empty().then(|| said::INITIALS_WANTED.to_owned())
+        initials.read().trim().is_empty().then(|| said::initials_wanted().to_owned())
     });
     view! {
         <Sheet
             open
             on_close=Callback::new(move |()| open.set(false))
-            heading=said::CHECK
-            close_label=words::app::CLOSE
+            heading=said::check()
+            close_label=words::app::close()
         >
-            <p>{said::CHECK_ASKS}</p>
+            <p>{said::check_asks()}</p>
             <TextField
-                label=said::INITIALS
+                label=said::initials()
                 value=initials
                 on_input=move |text| initials.set(text)
             />
-            <GoButton on_press=sign why_not>{said::CHECKED}</GoButton>
+            <GoButton on_press=sign why_not>{said::checked()}</GoButton>
         </Sheet>
     }
 }
@@ -79,14 +79,14 @@ pub fn VialSheet(
             open
             on_close=Callback::new(move |()| open.set(false))
             heading=said::vial(number)
-            close_label=words::app::CLOSE
+            close_label=words::app::close()
         >
             {move || {
                 if some.get() {
                     view! {
                         <FromKit shelves note />
                         <details class="more">
-                            <summary>{said::ANOTHER_TYPED}</summary>
+                            <summary>{said::another_typed()}</summary>
                             <ByHand asked note />
                         </details>
                     }
@@ -112,7 +112,7 @@ fn FromKit(shelves: Memo<Vec<Shelf>>, note: Callback<Vial>) -> impl IntoView {
         let shelves: Vec<Shelf> =
             shelves.get().into_iter().filter(|shelf| shelf.expired == expired).collect();
         let caution =
-            expired.then(|| view! { <Note tone=Tone::Caution>{said::EXPIRED_IN_KIT}</Note> });
+            expired.then(|| view! { <Note tone=Tone::Caution>{said::expired_in_kit()}</Note> });
         (!shelves.is_empty()).then(|| {
             view! {
                 {caution}
@@ -121,7 +121,7 @@ fn FromKit(shelves: Memo<Vec<Shelf>>, note: Callback<Vial>) -> impl IntoView {
         })
     };
     view! {
-        <h3>{kit::TITLE}</h3>
+        <h3>{kit::title()}</h3>
         {move || rows(false)}
         {move || rows(true)}
     }
@@ -141,7 +141,7 @@ fn ByHand(asked: Memo<Option<Asked>>, note: Callback<Vial>) -> impl IntoView {
     };
     let why_not = Signal::derive(move || match read() {
         Err(words) => Some(words),
-        Ok(None) if batch.read().trim().is_empty() => Some(said::NOTHING_NOTED.to_owned()),
+        Ok(None) if batch.read().trim().is_empty() => Some(said::nothing_noted().to_owned()),
         Ok(_) => None,
     });
     // Vials of one box are alike; still it is said which one, and noted by hand. Where it was taken
@@ -160,12 +160,12 @@ fn ByHand(asked: Memo<Option<Asked>>, note: Callback<Vial>) -> impl IntoView {
             expiry
             on_batch=move |text| batch.set(text)
             on_expiry=move |text| expiry.set(text)
-            batch_hint=said::BATCH_HINT
+            batch_hint=said::batch_hint()
             went_on
         />
         {as_before}
         <GoButton on_press=keep why_not on_refused=move |()| went_on.set(true)>
-            {said::NOTE_IT}
+            {said::note_it()}
         </GoButton>
     }
 }

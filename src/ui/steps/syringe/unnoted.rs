@@ -46,7 +46,7 @@ pub fn Unnoted(
                 .then(|| {
                     view! {
                         <Note tone=Tone::Caution heading=Some(said::unnoted(count))>
-                            {said::NOTE_LATER}
+                            {said::note_later()}
                         </Note>
                         <Rows>{unnoted.into_iter().map(|left| rows(several, left)).collect_view()}</Rows>
                     }
@@ -73,11 +73,11 @@ pub fn Afterwards() -> impl IntoView {
     let record = move || here.go.to(Page::Timeline(here.id));
     view! {
         <CaseScreen step=Step::Syringe rail=false back=Callback::new(move |()| record())>
-            <Title eyebrow=Some(timeline::CLOSED.to_owned()) arrive=true>{said::VIALS}</Title>
-            {move || none.get().then(|| view! { <Note>{said::ALL_NOTED}</Note> })}
+            <Title eyebrow=Some(timeline::closed().to_owned()) arrive=true>{said::vials()}</Title>
+            {move || none.get().then(|| view! { <Note>{said::all_noted()}</Note> })}
             <Unnoted in_hand=true />
             <Foot slot>
-                <GoButton on_press=move |()| record()>{said::TO_RECORD}</GoButton>
+                <GoButton on_press=move |()| record()>{said::to_record()}</GoButton>
             </Foot>
         </CaseScreen>
     }

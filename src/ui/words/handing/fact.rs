@@ -157,7 +157,7 @@ fn seen(
     [refill, colour, pain].into_iter().chain(rest).collect::<Vec<_>>().join("; ")
 }
 
-const fn trend(change: Change) -> &'static str {
+fn trend(change: Change) -> &'static str {
     match change {
         Change::Better => "better",
         Change::Same => "no change",

@@ -4,7 +4,7 @@ use super::{article_full, in_place, into_place, kind, printed};
 use crate::kit::{Act, Discard, Lot, LotId};
 use crate::ui::words::numbers;
 
-pub const fn discard(why: Discard) -> &'static str {
+pub fn discard(why: Discard) -> &'static str {
     match why {
         Discard::Expired => "Expired",
         Discard::Spoilt => "Broken, opened or stored wrongly",

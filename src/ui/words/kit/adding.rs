@@ -5,39 +5,41 @@ use crate::kit::gs1::Misread;
 use crate::kit::{Lot, Place};
 use crate::phone::camera::NoCamera;
 
-pub const WHAT: &str = "What is it?";
-pub const STRENGTH: &str = "On the vial’s label";
-pub const OTHER: &str = "Other";
-pub const UNITS: &str = "Units in one vial";
-pub const DILUENT: &str = "Which diluent";
-pub const HOLDS: &str = "In one container";
-pub const SYRINGE: &str = "Size of the syringe";
-pub const SYRINGE_HOLDS: &str = "It holds";
-pub const PUT: &str = "Where it lies";
-pub const KEEP: &str = "Put it in";
-pub const BATCH_HINT: &str = "As printed on the pack.";
+words! {
+    pub what = "What is it?";
+    pub strength = "On the vial’s label";
+    pub other = "Other";
+    pub units = "Units in one vial";
+    pub which_diluent = "Which diluent";
+    pub holds = "In one container";
+    pub syringe = "Size of the syringe";
+    pub syringe_holds = "It holds";
+    pub put = "Where it lies";
+    pub keep = "Put it in";
+    pub batch_hint = "As printed on the pack.";
 
-pub const UNITS_WANTED: &str = "Type the units on the label.";
-pub const HOLDS_WANTED: &str = "Type how much it holds.";
-pub const UNDATED: &str = "Without it the lot does not count as ready.";
+    pub units_wanted = "Type the units on the label.";
+    pub holds_wanted = "Type how much it holds.";
+    pub undated_why = "Without it the lot does not count as ready.";
 
-pub const CODE: &str = "Code on the pack";
-pub const TYPE_CODE: &str = "Type or paste the code on the pack";
-pub const TYPE_CODE_HINT: &str = "All of it, with the numbers in brackets if they are printed.";
-pub const READ_CODE: &str = "Fill in from the code";
-pub const SCAN: &str = "Scan the pack";
-pub const SCAN_STOP: &str = "Stop scanning";
-pub const SCANNING: &str = "Hold the square code in the picture, a hand’s breadth away.";
-pub const CANNOT_SCAN: &str = "This phone cannot read codes by its camera in this browser. Type \
-     what is printed instead.";
-pub const OPENING: &str = "The camera is opened; the browser may ask first.";
-pub const SEEN: &str = "What the camera sees";
-pub const READ: &str = "Read from the code. Compare with what is printed.";
-pub const READ_KNOWN: &str = "Read from the code; the article is the one you received before under \
-     this number. Compare with what is printed.";
+    pub code = "Code on the pack";
+    pub type_code = "Type or paste the code on the pack";
+    pub type_code_hint = "All of it, with the numbers in brackets if they are printed.";
+    pub read_code = "Fill in from the code";
+    pub scan = "Scan the pack";
+    pub scan_stop = "Stop scanning";
+    pub scanning = "Hold the square code in the picture, a hand’s breadth away.";
+    pub cannot_scan = "This phone cannot read codes by its camera in this browser. Type \
+         what is printed instead.";
+    pub opening = "The camera is opened; the browser may ask first.";
+    pub seen = "What the camera sees";
+    pub read = "Read from the code. Compare with what is printed.";
+    pub read_known = "Read from the code; the article is the one you received before under \
+         this number. Compare with what is printed.";
+}
 
 /// Why the camera is not shown.
-pub const fn no_camera(why: NoCamera) -> &'static str {
+pub fn no_camera(why: NoCamera) -> &'static str {
     match why {
         NoCamera::Absent => "No camera is open to this app here. Type the code instead.",
         NoCamera::Refused => {
@@ -49,7 +51,7 @@ pub const fn no_camera(why: NoCamera) -> &'static str {
 }
 
 /// Why a code says nothing that can be relied on.
-pub const fn code_misread(misread: Misread) -> &'static str {
+pub fn code_misread(misread: Misread) -> &'static str {
     match misread {
         Misread::Empty => "Type or paste the code first.",
         Misread::OtherCode => {
@@ -87,4 +89,6 @@ pub fn add_to(there: u32, more: u32) -> String {
     format!("Add to it: then {} lie there", there.saturating_add(more))
 }
 
-pub const APART: &str = "Keep it as a lot of its own";
+words! {
+    pub apart = "Keep it as a lot of its own";
+}

@@ -6,17 +6,19 @@ use crate::kit::ready::{Diluent, Have, Runs, Verdict};
 use crate::measure::Units;
 use crate::ui::words::numbers;
 
-pub const ASK: &str = "Ready for an occlusion?";
-pub const BOOKED: &str = "This counts what was booked here and is in date, not what lies in the \
-     drawer. Look for yourself, on a fixed day. A case takes from here what is noted in it as from \
-     the kit, and nothing else: count again after one.";
-pub const HOW: &str = "How it is counted";
-pub const HOW_ROUNDS: &str = "Each round is made from vials of its own, for what is left of a vial \
-     is thrown away. What is expired, and what has no expiry noted, does not count. One area, two \
-     and three are the rounds of the protocol.";
+words! {
+    pub ask = "Ready for an occlusion?";
+    pub booked = "This counts what was booked here and is in date, not what lies in the \
+         drawer. Look for yourself, on a fixed day. A case takes from here what is noted in it as from \
+         the kit, and nothing else: count again after one.";
+    pub how = "How it is counted";
+    pub how_rounds = "Each round is made from vials of its own, for what is left of a vial \
+         is thrown away. What is expired, and what has no expiry noted, does not count. One area, two \
+         and three are the rounds of the protocol.";
+}
 
 /// The answer in a word or two.
-pub const fn verdict(verdict: Verdict) -> &'static str {
+pub fn verdict(verdict: Verdict) -> &'static str {
     match verdict {
         Verdict::Ready => "Ready",
         Verdict::BelowWish => "Ready, with less than you want",
@@ -26,7 +28,7 @@ pub const fn verdict(verdict: Verdict) -> &'static str {
 }
 
 /// Which place the answer is for.
-pub const fn asked_of(place: Option<Place>) -> &'static str {
+pub fn asked_of(place: Option<Place>) -> &'static str {
     match place {
         None => "Clinic and bag together",
         Some(Place::Clinic) => "The clinic alone",

@@ -1,8 +1,6 @@
 //! What was made and given.
 
-use super::super::document::{
-    Line, NOT_NOTED, Part, Pictured, count, field, hour, known, lower, say,
-};
+use super::super::document::{Line, Part, Pictured, count, field, hour, known, not_noted, say};
 use super::super::{adjunct, anaphylaxis, dilution, numbers, rounds, situation, time};
 use super::{enzyme, on};
 use crate::care::allergy::Urgency;
@@ -10,6 +8,7 @@ use crate::care::rounds::Point;
 use crate::care::territory::Territory;
 use crate::kit::Vial;
 use crate::record::note::{Given, Note, Solution};
+use crate::ui::language::within;
 
 /// A solution each: powder, diluent, strength, vials.
 pub(super) fn solutions(note: &Note) -> Vec<Part> {
@@ -62,8 +61,8 @@ pub(in crate::ui::words) fn vial(vial: Option<&Vial>) -> String {
     let expiry = vial.and_then(|vial| vial.expiry).map(time::day);
     format!(
         "batch {}, expiry {}",
-        batch.unwrap_or(NOT_NOTED),
-        expiry.as_deref().unwrap_or(NOT_NOTED)
+        batch.unwrap_or(not_noted()),
+        expiry.as_deref().unwrap_or(not_noted())
     )
 }
 
@@ -81,7 +80,7 @@ pub(super) fn rounds(note: &Note) -> Vec<Part> {
     let head = vec![name(note), "Begun", "Points given", "Units", "Volume", "Units so far"];
     let rows = (1..).zip(&note.rounds).map(|(number, given): (usize, _)| row(note, number, given));
     all.push(Line::Table(head, rows.collect()));
-    let rounds = lower(name(note));
+    let rounds = within(name(note));
     all.push(field(
         "In all",
         format!(
@@ -130,7 +129,7 @@ fn round(note: &Note, index: usize, given: &Given) -> Part {
     ];
     for (number, point) in (1_u32..).zip(&round.points) {
         if let Point::Skipped(reason) = point {
-            let why = lower(rounds::skip(*reason));
+            let why = within(rounds::skip(*reason));
             lines.push(field(&format!("Point {number}"), format!("left out, {why}")));
         }
     }
@@ -157,7 +156,7 @@ fn there(given: &Given) -> usize {
 
 /// Batches, or that none was noted.
 pub(in crate::ui::words) fn batches(batches: &[String]) -> String {
-    if batches.is_empty() { NOT_NOTED.to_owned() } else { batches.join(", ") }
+    if batches.is_empty() { not_noted().to_owned() } else { batches.join(", ") }
 }
 
 /// The skin treated: its zones and its surface.
@@ -176,7 +175,7 @@ pub(super) fn besides(note: &Note) -> Part {
     if lines.is_empty() {
         lines.push(say("Nothing is recorded."));
     }
-    Part::new(adjunct::TITLE, lines)
+    Part::new(adjunct::title(), lines)
 }
 
 /// A severe reaction, act by act; none where there was none.

@@ -31,8 +31,8 @@ fn sheets_read_as_they_were_read_last() {
 fn a_number_that_is_not_set_is_a_line_to_write_on() {
     let bare = text(&occlusion(), &[]);
     assert!(bare.contains("- Us: ____") && bare.contains("- Ambulance: ____"), "{bare}");
-    assert_eq!(missing(&[]), Some(NO_CLINIC));
-    assert_eq!(missing(&numbers()[1..]), Some(NO_EMERGENCY));
+    assert_eq!(missing(&[]), Some(no_clinic()));
+    assert_eq!(missing(&numbers()[1..]), Some(no_emergency()));
     assert_eq!(missing(&numbers()), None);
     let set = text(&occlusion(), &numbers());
     assert!(set.contains("- Us, Demo Clinic: 000 000 001"), "{set}");

@@ -7,38 +7,35 @@ use crate::care::anaphylaxis::{Build, Dose, Recognised, Sign, asks_build, dose, 
 use crate::protocol::adrenaline::{GROWN_MONTHS, MONTHS_OF_YEAR, Row, by_weight, source, table};
 use crate::protocol::{Protocol, Region};
 
-const FAILED: &str = "Freshet could not start";
-const STOPPED: &str = "Freshet has stopped";
-const AGAIN: &str = "Freshet stopped again";
+words! {
+    failed = "Freshet could not start";
+    stopped = "Freshet has stopped";
+    again = "Freshet stopped again";
 
-const DO_FAILED: &str = "Start again. Nothing was read or changed; this page works by itself.";
-const DO_STOPPED: &str = "Start again. What was confirmed as saved is saved.";
-const DO_AGAIN: &str =
-    "Start without opening a case. Nothing is lost: the record can be read and saved here.";
+    do_failed = "Start again. Nothing was read or changed; this page works by itself.";
+    do_stopped = "Start again. What was confirmed as saved is saved.";
+    do_again = "Start without opening a case. Nothing is lost: the record can be read and saved here.";
 
-const GO: &str = "Start again";
-const GO_BARE: &str = "Start without a case";
+    go = "Start again";
+    go_bare = "Start without a case";
 
-const TOLD: &str = "The case in hand";
-const RAW: &str = "As stored, in the app’s own terms: units in thousandths, volumes in thousandths of a mL, the \
-                   newest first.";
-const SEALED: &str =
-    "Records on this phone are locked with a passcode. They can be read once the app runs.";
-const PAPER: &str =
-    "Go on by your local protocol and write times and units on paper until the app runs.";
+    told = "The case in hand";
+    raw = "As stored, in the app’s own terms: units in thousandths, volumes in thousandths of a mL, the \
+                       newest first.";
+    sealed = "Records on this phone are locked with a passcode. They can be read once the app runs.";
+    paper = "Go on by your local protocol and write times and units on paper until the app runs.";
 
-const ENOUGH: &str = "One of these is enough";
-const WITH_SKIN: &str = "Or skin signs, with one of these";
+    enough = "One of these is enough";
+    with_skin = "Or skin signs, with one of these";
 
-const ELSE: &str = "If it does not start";
-const SAVE: &str = "Save the record as a file";
-const SAVE_FAILED: &str = "The browser did not take the file.";
-const REPAIR: &str = "Repair: fetch the app anew";
-const REPAIR_WHY: &str =
-    "Repair needs a connection. It replaces the app’s own files and leaves records alone.";
-const OFFLINE: &str =
-    "No connection to where the app came from, so nothing was changed. Connect, then repair.";
-const DETAIL: &str = "What happened";
+    else_label = "If it does not start";
+    save = "Save the record as a file";
+    save_failed = "The browser did not take the file.";
+    repair = "Repair: fetch the app anew";
+    repair_why = "Repair needs a connection. It replaces the app’s own files and leaves records alone.";
+    offline = "No connection to where the app came from, so nothing was changed. Connect, then repair.";
+    detail = "What happened";
+}
 
 /// The page, between the marks of `index.html`.
 pub fn page() -> String {
@@ -53,34 +50,43 @@ pub fn page() -> String {
             format!("    <span data-when=\"again\" hidden>{again}</span>"),
         ]
     };
-    lines.extend(when(FAILED, STOPPED, AGAIN));
+    lines.extend(when(failed(), stopped(), again()));
     lines.extend(["  </h1>".to_owned(), "  <p class=\"trouble-do\">".to_owned()]);
-    lines.extend(when(DO_FAILED, DO_STOPPED, DO_AGAIN));
+    lines.extend(when(do_failed(), do_stopped(), do_again()));
     lines.extend(["  </p>".to_owned(), "  <a id=\"trouble-go\" href=\"./\">".to_owned()]);
-    lines.extend(when(GO, GO, GO_BARE));
+    lines.extend(when(go(), go(), go_bare()));
     lines.push("  </a>".to_owned());
     lines.push(format!(
         "  <a class=\"trouble-danger\" href=\"#trouble-sheet\">{}</a>",
-        sheet::TITLE
+        sheet::title()
     ));
     lines.extend([
         "  <section id=\"trouble-told\" hidden>".to_owned(),
-        format!("    <h2>{TOLD}</h2>"),
-        format!("    <p>{PAPER}</p>"),
-        format!("    <p id=\"trouble-raw\" hidden>{RAW}</p>"),
-        format!("    <p id=\"trouble-sealed\" hidden>{SEALED}</p>"),
+        format!("    <h2>{told}</h2>", told = told()),
+        format!("    <p>{paper}</p>", paper = paper()),
+        format!("    <p id=\"trouble-raw\" hidden>{raw}</p>", raw = raw()),
+        format!("    <p id=\"trouble-sealed\" hidden>{sealed}</p>", sealed = sealed()),
         "  </section>".to_owned(),
     ]);
     lines.extend([
         "  <section>".to_owned(),
-        format!("    <h2>{ELSE}</h2>"),
-        format!("    <button id=\"trouble-save\" type=\"button\">{SAVE}</button>"),
-        format!("    <p id=\"trouble-unsaved\" role=\"alert\" hidden>{SAVE_FAILED}</p>"),
-        format!("    <button id=\"trouble-repair\" type=\"button\">{REPAIR}</button>"),
-        format!("    <p>{REPAIR_WHY}</p>"),
-        format!("    <p id=\"trouble-offline\" role=\"alert\" hidden>{OFFLINE}</p>"),
+        format!("    <h2>{else_label}</h2>", else_label = else_label()),
+        format!("    <button id=\"trouble-save\" type=\"button\">{save}</button>", save = save()),
+        format!(
+            "    <p id=\"trouble-unsaved\" role=\"alert\" hidden>{save_failed}</p>",
+            save_failed = save_failed()
+        ),
+        format!(
+            "    <button id=\"trouble-repair\" type=\"button\">{repair}</button>",
+            repair = repair()
+        ),
+        format!("    <p>{repair_why}</p>", repair_why = repair_why()),
+        format!(
+            "    <p id=\"trouble-offline\" role=\"alert\" hidden>{offline}</p>",
+            offline = offline()
+        ),
         "    <details>".to_owned(),
-        format!("      <summary>{DETAIL}</summary>"),
+        format!("      <summary>{detail}</summary>", detail = detail()),
         "      <pre id=\"trouble-detail\" tabindex=\"0\"></pre>".to_owned(),
         "    </details>".to_owned(),
         "  </section>".to_owned(),
@@ -100,18 +106,22 @@ fn sheet_lines() -> Vec<String> {
     let mut lines = vec![
         "<section id=\"trouble-sheet\" class=\"trouble\" aria-labelledby=\"trouble-name\" tabindex=\"-1\">"
             .to_owned(),
-        format!("  <h2 id=\"trouble-name\">{}</h2>", sheet::TITLE),
-        format!("  <p class=\"trouble-first\">{}</p>", sheet::CALL),
+        format!("  <h2 id=\"trouble-name\">{}</h2>", sheet::title()),
+        format!("  <p class=\"trouble-first\">{}</p>", sheet::call()),
         format!("  <p class=\"trouble-first\">{}. {}.</p>", sheet::give(), sheet::route()),
     ];
     for of in [Region::Uk, Region::Australia] {
         lines.push(format!("  <table data-region=\"{}\">", region(of)));
-        lines.push(format!("    <caption>{} {}</caption>", sheet::REGION, anaphylaxis::region(of)));
+        lines.push(format!(
+            "    <caption>{} {}</caption>",
+            sheet::region(),
+            anaphylaxis::region(of)
+        ));
         for (whom, dose) in rows(of) {
             lines.push(format!(
                 "    <tr><th scope=\"row\">{whom}</th><td><strong>{} {}</strong> {}</td></tr>",
                 sheet::dose(dose),
-                sheet::ML,
+                sheet::ml(),
                 micrograms(dose),
             ));
         }
@@ -120,9 +130,9 @@ fn sheet_lines() -> Vec<String> {
             let most = numbers::volume_named(by.most);
             format!(
                 "{}: {} micrograms for each {}, at most {most}. ",
-                sheet::WEIGHT,
+                sheet::weight(),
                 by.micrograms_per_kg,
-                sheet::KG,
+                sheet::kg(),
             )
         });
         lines.push(format!(
@@ -132,31 +142,35 @@ fn sheet_lines() -> Vec<String> {
         ));
     }
     lines.extend([
-        format!("  <p>{}</p>", sheet::POSITION),
+        format!("  <p>{}</p>", sheet::position()),
         format!(
             "  <p>{} {}, unless better.</p>",
-            sheet::AGAIN_IN,
+            sheet::again_in(),
             time::span(protocol.adrenaline_repeat)
         ),
-        format!("  <p>{}</p>", sheet::STAY),
+        format!("  <p>{}</p>", sheet::stay()),
         format!(
             "  <p>{}: {}</p>",
             sheet::refractory(protocol.refractory_doses),
             sheet::refractory_act(&protocol)
         ),
-        format!("  <p>{}</p>", sheet::SUSPECT),
-        format!("  <h3>{}. {ENOUGH}:</h3>", sheet::SIGNS),
+        format!("  <p>{}</p>", sheet::suspect()),
+        format!("  <h3>{}. {enough}:</h3>", sheet::signs(), enough = enough()),
         "  <ul>".to_owned(),
     ]);
     lines.extend(signs(|sign| recognise(&[sign]) != Recognised::NotMet));
-    lines.extend(["  </ul>".to_owned(), format!("  <h3>{WITH_SKIN}:</h3>"), "  <ul>".to_owned()]);
+    lines.extend([
+        "  </ul>".to_owned(),
+        format!("  <h3>{with_skin}:</h3>", with_skin = with_skin()),
+        "  <ul>".to_owned(),
+    ]);
     lines.extend(signs(|sign| {
         recognise(&[sign]) == Recognised::NotMet
             && recognise(&[sign, Sign::Skin]) != Recognised::NotMet
     }));
     lines.extend([
         "  </ul>".to_owned(),
-        format!("  <p class=\"trouble-small\">{}</p>", app::FOLLOW),
+        format!("  <p class=\"trouble-small\">{}</p>", app::follow()),
         "</section>".to_owned(),
     ]);
     lines
@@ -171,7 +185,7 @@ fn rows(region: Region) -> Vec<(String, Dose)> {
         .collect();
     if asks_build(GROWN_MONTHS, region) {
         let years = grown_from(region) / MONTHS_OF_YEAR;
-        let whom = format!("From {years} {}, small or not yet grown", sheet::YEARS);
+        let whom = format!("From {years} {}, small or not yet grown", sheet::years());
         rows.insert(1, (whom, dose(GROWN_MONTHS, Build::Small, region)));
     }
     rows
@@ -199,13 +213,13 @@ fn age(row: &Row) -> String {
     // Both ends are meant: up to the day before the next birthday.
     let to = row.to_months.checked_add(1);
     match to {
-        None => format!("Grown, and from {} {}", from / MONTHS_OF_YEAR, sheet::YEARS),
-        Some(to) if to <= MONTHS_OF_YEAR => format!("{from} to {} {}", to - 1, sheet::MONTHS),
+        None => format!("Grown, and from {} {}", from / MONTHS_OF_YEAR, sheet::years()),
+        Some(to) if to <= MONTHS_OF_YEAR => format!("{from} to {} {}", to - 1, sheet::months()),
         Some(to) if whole(from) && whole(to) => {
-            format!("{} to {} {}", from / MONTHS_OF_YEAR, to / MONTHS_OF_YEAR - 1, sheet::YEARS)
+            format!("{} to {} {}", from / MONTHS_OF_YEAR, to / MONTHS_OF_YEAR - 1, sheet::years())
         }
         Some(to) => {
-            format!("{from} {} to {} {}", sheet::MONTHS, to / MONTHS_OF_YEAR - 1, sheet::YEARS)
+            format!("{from} {} to {} {}", sheet::months(), to / MONTHS_OF_YEAR - 1, sheet::years())
         }
     }
 }
@@ -216,16 +230,21 @@ mod tests {
 
     #[test]
     fn the_page_in_index_html_says_this() {
-        const BEGIN: &str =
-            "    <!-- The plain page: written by ui::words::plain, kept by its test. -->\n";
-        const END: &str = "    <!-- The end of the plain page. -->\n";
+        words! {
+            begin = "    <!-- The plain page: written by ui::words::plain, kept by its test. -->\n";
+            end = "    <!-- The end of the plain page. -->\n";
+        }
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
         let html = std::fs::read_to_string(&path).unwrap();
-        let (before, rest) = html.split_once(BEGIN).expect("where it begins");
-        let (kept, after) = rest.split_once(END).expect("where it ends");
+        let (before, rest) = html.split_once(begin()).expect("where it begins");
+        let (kept, after) = rest.split_once(end()).expect("where it ends");
         let page = page();
         if std::env::var_os("FRESHET_RENEW").is_some() {
-            std::fs::write(&path, format!("{before}{BEGIN}{page}{END}{after}")).unwrap();
+            std::fs::write(
+                &path,
+                format!("{before}{begin}{page}{end}{after}", begin = begin(), end = end()),
+            )
+            .unwrap();
             return;
         }
         let differs = kept.lines().zip(page.lines()).find(|(kept, now)| kept != now);

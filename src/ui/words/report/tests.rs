@@ -14,7 +14,7 @@ fn text(told: &Told) -> Option<String> {
 #[test]
 fn reports_read_as_they_were_read_last() {
     for (name, told) in all() {
-        kept(&format!("{name}-report"), text(&told).as_deref().unwrap_or(NOTHING));
+        kept(&format!("{name}-report"), text(&told).as_deref().unwrap_or(nothing()));
     }
 }
 
@@ -44,7 +44,7 @@ fn only_what_the_record_shows_is_ticked() {
         let lines = text.lines().filter(|line| line.starts_with("[x]"));
         lines.map(str::to_owned).collect::<Vec<_>>()
     };
-    let serious = |lines: &[String]| lines.iter().any(|line| line.contains(IMPORTANT));
+    let serious = |lines: &[String]| lines.iter().any(|line| line.contains(important()));
     assert!(serious(&ticked(&anaphylaxis())));
     assert!(!serious(&ticked(&occlusion())));
     for line in ticked(&anaphylaxis()) {

@@ -1,6 +1,6 @@
 //! The narrative of a report: the facts in the order in which they happened.
 
-use super::super::document::{Line, lower, say};
+use super::super::document::{Line, say};
 use super::super::note::{on, placed, read, reviewed, skin, taken_up};
 use super::super::{anaphylaxis, looking, numbers, rounds, situation, timeline};
 use super::Reported;
@@ -12,6 +12,7 @@ use crate::care::situation::RedFlag;
 use crate::measure::Moment;
 use crate::measure::order;
 use crate::record::note::Note;
+use crate::ui::language::within;
 
 /// What was seen of a reaction; none where nothing was recorded.
 pub(super) fn signs(note: &Note, reported: Reported) -> Option<String> {
@@ -85,7 +86,7 @@ pub(super) fn told(note: &Note) -> Vec<Line> {
     told.extend(note.looks.iter().map(|(at, look)| (*at, looked(look))));
     told.extend(note.reaction.iter().map(|(at, act)| (*at, format!("{}.", anaphylaxis::act(act)))));
     if let Some((at, end)) = note.end() {
-        told.push((at, format!("Treatment ended: {}.", lower(&rounds::end(end)))));
+        told.push((at, format!("Treatment ended: {}.", within(&rounds::end(end)))));
     }
     told.extend(note.reviews.iter().map(|(at, review)| (*at, format!("{}.", reviewed(review)))));
     told.extend(note.taken_up.iter().map(|(at, reason)| (*at, format!("{}.", taken_up(reason)))));

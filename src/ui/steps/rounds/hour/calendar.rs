@@ -37,15 +37,15 @@ fn file(case: &Case, due: Moment, now: Moment) -> Result<Option<String>, OutOfRa
         .map(|(at, number)| calendar::Due {
             number,
             at,
-            summary: said::CALENDAR_LOOK,
-            notes: said::CALENDAR_NOTES,
+            summary: said::calendar_look(),
+            notes: said::calendar_notes(),
         })
         .collect();
     if dues.is_empty() {
         return Ok(None);
     }
     Calendar {
-        product: said::CALENDAR_PRODUCT,
+        product: said::calendar_product(),
         case: case.id,
         made: now,
         lasts: Span::ZERO,

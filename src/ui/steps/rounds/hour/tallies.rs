@@ -37,8 +37,8 @@ impl Glance {
     fn of(case: &Case, now: Moment) -> Self {
         let onset = case.findings.as_ref().and_then(|found| found.onset);
         let not_counted = Figure::Unknown {
-            words: said::NOT_COUNTED.to_owned(),
-            set: said::COUNT_VIALS,
+            words: said::not_counted().to_owned(),
+            set: said::count_vials(),
             at: Step::Strength,
         };
         let left = case.vials_left();
@@ -53,7 +53,7 @@ impl Glance {
                 // Whoever opened the case had seen a sign by then.
                 None => Figure::Unknown {
                     words: said::more_than(now.since(case.opened)),
-                    set: said::SET_ONSET,
+                    set: said::set_onset(),
                     at: Step::Situation,
                 },
             },
@@ -67,12 +67,12 @@ impl Glance {
                     unit: Some(said::rounds(rounds).to_owned()),
                 },
                 (None, None) => Figure::Known {
-                    number: said::NOT_KNOWN.to_owned(),
+                    number: said::not_known().to_owned(),
                     unit: Some(said::rounds(0).to_owned()),
                 },
                 (Some(_), None) => Figure::Unknown {
-                    words: said::NO_SIZE.to_owned(),
-                    set: said::SET_SIZE,
+                    words: said::no_size().to_owned(),
+                    set: said::set_size(),
                     at: Step::Strength,
                 },
             },
@@ -96,12 +96,12 @@ pub fn Tallies() -> impl IntoView {
     };
     view! {
         <dl class="tallies">
-            {tally(said::SINCE_ONSET, known(|glance| &glance.since))}
-            {tally(said::UNITS_SO_FAR, text(|glance| &glance.units))}
-            {tally(said::ROUNDS, text(|glance| &glance.rounds))}
-            {tally(said::VIALS_OPENED, text(|glance| &glance.opened))}
-            {tally(said::VIALS_LEFT, known(|glance| &glance.left))}
-            {tally(said::SERVES, known(|glance| &glance.serves))}
+            {tally(said::since_onset(), known(|glance| &glance.since))}
+            {tally(said::units_so_far(), text(|glance| &glance.units))}
+            {tally(said::rounds_label(), text(|glance| &glance.rounds))}
+            {tally(said::vials_opened(), text(|glance| &glance.opened))}
+            {tally(said::vials_left(), known(|glance| &glance.left))}
+            {tally(said::serves(), known(|glance| &glance.serves))}
         </dl>
     }
 }

@@ -121,8 +121,8 @@ impl Taking {
     pub fn undo_words(self) -> String {
         match last_act(&self.here.held()) {
             Some((_, Act::Inject { point, .. } | Act::Skip { point, .. })) => said::undo(point),
-            Some((_, Act::Add { .. })) => words_of::UNDO_ADD.to_owned(),
-            _ => said::NOT_BEGUN.to_owned(),
+            Some((_, Act::Add { .. })) => words_of::undo_add().to_owned(),
+            _ => said::not_begun().to_owned(),
         }
     }
 }
@@ -146,7 +146,7 @@ pub fn Points(
             placing
         />
         {move || {
-            placing.get().then(|| view! { <Note tone=Tone::Caution>{words_of::PLACE_IT}</Note> })
+            placing.get().then(|| view! { <Note tone=Tone::Caution>{words_of::place_it()}</Note> })
         }}
         <p class="hint">
             {move || {

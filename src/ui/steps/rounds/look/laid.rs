@@ -54,7 +54,7 @@ pub fn Laid(earlier: Earlier, children: Children) -> impl IntoView {
                             <img
                                 class="laid-over"
                                 src=url
-                                alt=said::SHOW_EARLIER
+                                alt=said::show_earlier()
                                 style:opacity=move || format!("{:.2}", strength.get())
                             />
                         }
@@ -68,7 +68,7 @@ pub fn Laid(earlier: Earlier, children: Children) -> impl IntoView {
 #[component]
 pub fn Controls(earlier: Earlier) -> impl IntoView {
     let Earlier { fetched, strength, on, wanted } = earlier;
-    let items = vec![Item::new((), said::SHOW_EARLIER)];
+    let items = vec![Item::new((), said::show_earlier())];
     let there = Memo::new(move |_| match fetched.get() {
         Fetched::Waiting => None,
         Fetched::Here(_) => Some(true),
@@ -77,17 +77,17 @@ pub fn Controls(earlier: Earlier) -> impl IntoView {
     move || match there.get() {
         _ if !wanted => None,
         None => None,
-        Some(false) => Some(view! { <Note>{said::EARLIER_GONE}</Note> }.into_any()),
+        Some(false) => Some(view! { <Note>{said::earlier_gone()}</Note> }.into_any()),
         Some(true) => Some(
             view! {
                 <div class="laid-controls">
                     <Slider
-                        label=said::STRENGTH
+                        label=said::strength()
                         value=strength
                         on_change=move |value| strength.set(value)
                     />
                     <Tick
-                        legend=said::SHOW_EARLIER
+                        legend=said::show_earlier()
                         legend_hidden=true
                         items=items.clone()
                         value=Signal::derive(move || if on.get() { vec![()] } else { Vec::new() })

@@ -25,7 +25,7 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
     let flags = [RedFlag::Sight, RedFlag::Stroke, RedFlag::Airway]
         .map(|flag| Item::new(flag, words_of::red_flag(flag)).danger());
     let why_not =
-        Signal::derive(move || draft.pain.get().is_none().then(|| said::PAIN_MISSING.to_owned()));
+        Signal::derive(move || draft.pain.get().is_none().then(|| said::pain_missing().to_owned()));
     let taps = Taps::new();
     let record = Callback::new(move |()| {
         if let Some(look) = draft.look(here) {
@@ -39,7 +39,7 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
             rail=ways.rail
             back=Callback::new(move |()| draft.part.set(Part::Skin))
         >
-            <Title arrive=true>{said::LOOK_PERSON}</Title>
+            <Title arrive=true>{said::look_person()}</Title>
             // One tap for a score, and none until it was asked.
             <Chips
                 legend=said::pain()
@@ -48,7 +48,7 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
                 on_change=move |(pain, on): (Pain, bool)| draft.pain.set(on.then_some(pain))
             />
             <Tick
-                legend=said::ANY_OF_THESE
+                legend=said::any_of_these()
                 items=flags.to_vec()
                 value=draft.flags
                 on_change=move |(flag, on): (RedFlag, bool)| {
@@ -62,14 +62,14 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
                 }
             />
             <Segment
-                legend=looking::FUNCTION
+                legend=looking::function()
                 items=tried.to_vec()
                 value=draft.function
                 on_choose=move |tried| draft.function.set(Some(tried))
             />
             <Foot slot>
                 <GoButton on_press=record why_not>
-                    {said::TAKE_DOWN}
+                    {said::take_down()}
                 </GoButton>
             </Foot>
         </CaseScreen>

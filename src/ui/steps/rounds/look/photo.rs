@@ -107,7 +107,7 @@ impl Lens {
             let url = ObjectUrl::of(&picture.bytes)?;
             Some(State::Shown(Arc::new(Taken { picture, url })))
         });
-        let problem = shown.is_none().then(|| said::NOT_READ.to_owned());
+        let problem = shown.is_none().then(|| said::not_read().to_owned());
         drop(self.problem.try_set(problem));
         match shown {
             Some(shown) => self.set(shown),
@@ -165,7 +165,7 @@ pub fn PhotoScreen(draft: Draft, rail: bool) -> impl IntoView {
         }
     });
     on_cleanup(move || seen.remove());
-    let title = if earlier.wanted() { said::PHOTO_HEADING } else { said::PHOTO_FIRST };
+    let title = if earlier.wanted() { said::photo_heading() } else { said::photo_first() };
     view! {
         <CaseScreen step=Step::Rounds fraction=0.8 rail back=Callback::new(move |()| lens.leave())>
             <Title arrive=true>{title}</Title>
@@ -181,7 +181,7 @@ pub fn PhotoScreen(draft: Draft, rail: bool) -> impl IntoView {
                     })
             }}
             <Stage lens earlier />
-            <p class="hint">{said::STAYS}</p>
+            <p class="hint">{said::stays()}</p>
             <Inputs lens />
             <Foot slot>
                 <Actions lens />
@@ -193,10 +193,11 @@ pub fn PhotoScreen(draft: Draft, rail: bool) -> impl IntoView {
 /// What is seen: the camera, the photo just taken, or words.
 #[component]
 fn Stage(lens: Lens, earlier: Earlier) -> impl IntoView {
-    let hint = move |of: &'static str| if earlier.wanted() { of } else { said::NO_EARLIER };
-    move || match lens.state.get() {
-        State::Opening => view! { <Note>{said::OPENING}</Note> }.into_any(),
-        State::Reading => view! { <Note>{said::READING_FILE}</Note> }.into_any(),
+    let hint = move |of: &'static str| if earlier.wanted() { of } else { said::no_earlier() };
+    move || {
+        match lens.state.get() {
+        State::Opening => view! { <Note>{said::opening()}</Note> }.into_any(),
+        State::Reading => view! { <Note>{said::reading_file()}</Note> }.into_any(),
         State::Without(why) => {
             view! { <Note tone=Tone::Caution>{said::no_camera(why)}</Note> }.into_any()
         }
@@ -206,20 +207,21 @@ fn Stage(lens: Lens, earlier: Earlier) -> impl IntoView {
                     <Sight lens />
                 </Laid>
                 <Controls earlier />
-                <p class="hint">{hint(said::LINE_UP)}</p>
+                <p class="hint">{hint(said::line_up())}</p>
             </div>
         }
         .into_any(),
         State::Shown(taken) | State::Keeping(taken) => view! {
             <div class="laid-place">
                 <Laid earlier>
-                    <img class="laid-under" src=taken.url.as_str().to_owned() alt=said::TAKEN />
+                    <img class="laid-under" src=taken.url.as_str().to_owned() alt=said::taken_label() />
                 </Laid>
                 <Controls earlier />
-                <p class="hint">{hint(said::COMPARE)}</p>
+                <p class="hint">{hint(said::compare())}</p>
             </div>
         }
         .into_any(),
+    }
     }
 }
 
@@ -236,7 +238,7 @@ fn Sight(lens: Lens) -> impl IntoView {
         <video
             node_ref=lens.video
             class="laid-under"
-            aria-label=said::LIVE
+            aria-label=said::live()
             prop:muted=true
             autoplay
             playsinline
@@ -249,54 +251,56 @@ fn Sight(lens: Lens) -> impl IntoView {
 fn Actions(lens: Lens) -> impl IntoView {
     let without = move || {
         lens.draft.photo.get_untracked().is_none().then(|| {
-            view! { <QuietButton on_press=move |()| lens.leave()>{said::WITHOUT}</QuietButton> }
+            view! { <QuietButton on_press=move |()| lens.leave()>{said::without()}</QuietButton> }
         })
     };
     let app = move || {
         view! {
-            <GoButton on_press=move |()| lens.press(lens.app)>{said::CAMERA_APP}</GoButton>
+            <GoButton on_press=move |()| lens.press(lens.app)>{said::camera_app()}</GoButton>
             <Pair>
                 <QuietButton on_press=move |()| {
                     lens.press(lens.album);
-                }>{said::CHOOSE}</QuietButton>
+                }>{said::choose()}</QuietButton>
                 {without()}
             </Pair>
         }
     };
-    move || match lens.state.get() {
+    move || {
+        match lens.state.get() {
         State::Opening => app().into_any(),
         State::Without(why) => view! {
             {app()}
             {(why != NoCamera::Absent)
                 .then(|| {
                     view! {
-                        <QuietButton on_press=move |()| lens.open()>{said::OPEN_AGAIN}</QuietButton>
+                        <QuietButton on_press=move |()| lens.open()>{said::open_again()}</QuietButton>
                     }
                 })}
         }
         .into_any(),
         State::Live(_) => view! {
-            <GoButton on_press=move |()| lens.shoot()>{said::SHUTTER}</GoButton>
+            <GoButton on_press=move |()| lens.shoot()>{said::shutter()}</GoButton>
             <Pair>
                 <QuietButton on_press=move |()| {
                     lens.press(lens.album);
-                }>{said::CHOOSE}</QuietButton>
+                }>{said::choose()}</QuietButton>
                 {without()}
             </Pair>
         }
         .into_any(),
         State::Reading => without().into_any(),
-        State::Keeping(_) => view! { <p role="status">{said::KEEPING}</p> }.into_any(),
+        State::Keeping(_) => view! { <p role="status">{said::keeping()}</p> }.into_any(),
         State::Shown(taken) => view! {
             <GoButton on_press=move |()| {
                 lens.keep(Arc::clone(&taken));
-            }>{said::KEEP}</GoButton>
+            }>{said::keep()}</GoButton>
             <Pair>
-                <QuietButton on_press=move |()| lens.open()>{said::AGAIN}</QuietButton>
+                <QuietButton on_press=move |()| lens.open()>{said::again()}</QuietButton>
                 {without()}
             </Pair>
         }
         .into_any(),
+    }
     }
 }
 

@@ -28,7 +28,7 @@ pub fn Skin(ways: LookWays, draft: Draft) -> impl IntoView {
     });
     let timing = draft.timing;
     let why_not = Signal::derive(move || {
-        let missing = || round_screens::COLOUR_MISSING.to_owned();
+        let missing = || round_screens::colour_missing().to_owned();
         timing.why_not().or_else(|| draft.colour.get().is_none().then(missing))
     });
     let leave = move |()| {
@@ -42,12 +42,12 @@ pub fn Skin(ways: LookWays, draft: Draft) -> impl IntoView {
     let untimed = Memo::new(move |_| timing.readings.read().is_empty());
     view! {
         <CaseScreen step=Step::Rounds fraction=0.8 rail=ways.rail back=Callback::new(leave)>
-            <Title arrive=true>{round_screens::LOOK_SKIN}</Title>
+            <Title arrive=true>{round_screens::look_skin()}</Title>
             <Resumed draft />
             <div class="look-refill">
-                <h2>{round_screens::REFILL_BOTH}</h2>
+                <h2>{round_screens::refill_both()}</h2>
                 <ConflictNote which=spoils_reading />
-                {move || untimed.get().then(|| view! { <p class="hint">{round_screens::NOT_TIMED}</p> })}
+                {move || untimed.get().then(|| view! { <p class="hint">{round_screens::not_timed()}</p> })}
             <RefillTimer
                 timing
                 person
@@ -74,7 +74,7 @@ pub fn Skin(ways: LookWays, draft: Draft) -> impl IntoView {
                         }
                     })
                 >
-                    {round_screens::ON}
+                    {round_screens::on()}
                 </GoButton>
             </Foot>
         </CaseScreen>
@@ -90,13 +90,13 @@ fn Seen(draft: Draft) -> impl IntoView {
     view! {
         <div class="look-seen">
             <Choice
-                legend=round_screens::COLOUR
+                legend=round_screens::colour()
                 items=colours.to_vec()
                 value=draft.colour
                 on_choose=move |colour| draft.colour.set(Some(colour))
             />
             <Segment
-                legend=said::TEMPERATURE
+                legend=said::temperature()
                 items=felt.to_vec()
                 value=draft.temperature
                 on_choose=move |felt| draft.temperature.set(Some(felt))
@@ -116,7 +116,7 @@ fn Resumed(draft: Draft) -> impl IntoView {
                     <p>{said::resumed(begun)}</p>
                     <QuietButton on_press=move |()| {
                         draft.begin_anew(clock.now());
-                    }>{said::BEGIN_ANEW}</QuietButton>
+                    }>{said::begin_anew()}</QuietButton>
                 </Note>
             }
         })
@@ -132,11 +132,11 @@ fn PhotoOffer(draft: Draft) -> impl IntoView {
     let taken = Memo::new(move |_| draft.photo.get().is_some());
     view! {
         <div class="look-photo">
-            {move || taken.get().then(|| view! { <Note>{said::PHOTO_TAKEN}</Note> })}
+            {move || taken.get().then(|| view! { <Note>{said::photo_taken()}</Note> })}
             <QuietButton on_press=move |()| {
                 draft.part.set(Part::Photo);
             }>
-                {move || if taken.get() { said::PHOTO_AGAIN } else { said::PHOTO_TAKE }}
+                {move || if taken.get() { said::photo_again() } else { said::photo_take() }}
             </QuietButton>
         </div>
     }
@@ -150,19 +150,19 @@ fn LeaveSheet(ways: LookWays, draft: Draft, leaving: RwSignal<bool>) -> impl Int
         <Sheet
             open=leaving
             on_close=Callback::new(move |()| leaving.set(false))
-            heading=said::LEAVE
-            close_label=words::app::CLOSE
+            heading=said::leave()
+            close_label=words::app::close()
         >
-            <p>{said::LEAVE_WHY}</p>
+            <p>{said::leave_why()}</p>
             <Pair>
                 <QuietButton on_press=move |()| {
                     leaving.set(false);
-                }>{said::GO_ON_LOOKING}</QuietButton>
+                }>{said::go_on_looking()}</QuietButton>
                 <QuietButton on_press=move |()| {
                     leaving.set(false);
                     draft.drop_it();
                     ways.leave.run(());
-                }>{said::DROP}</QuietButton>
+                }>{said::drop()}</QuietButton>
             </Pair>
         </Sheet>
     }

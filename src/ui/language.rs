@@ -1,0 +1,96 @@
+//! The language that the app speaks.
+//!
+//! English stands in the code; every other language is a catalogue of GNU gettext beside it, which
+//! is read once before anything is drawn. A text that a catalogue lacks, or the whole catalogue
+//! where it cannot be had, leaves the English: no screen waits for a translation.
+
+use crate::store::habits::Language;
+use std::borrow::Cow;
+use std::cell::OnceCell;
+use tr::{PoTranslator, Translator};
+
+thread_local! {
+    /// What was read at the start; a change of language starts the app anew. The app runs in one
+    /// thread, and each test in one of its own.
+    static SPOKEN: OnceCell<(Language, &'static PoTranslator)> = const { OnceCell::new() };
+}
+
+/// The catalogue in force, if it is not English.
+fn catalogue() -> Option<&'static PoTranslator> {
+    SPOKEN.with(|spoken| spoken.get().map(|(_, catalogue)| *catalogue))
+}
+
+/// Speaks a language from now on, by its catalogue. False if the catalogue cannot be read, or if
+/// another is in force already: then nothing changes.
+pub fn speak(language: Language, catalogue: Vec<u8>) -> bool {
+    let Ok(read) = PoTranslator::from_vec_u8(catalogue) else { return false };
+    // It is read once and lasts as long as the app: its texts can be lent like those in the code.
+    let read: &'static PoTranslator = Box::leak(Box::new(read));
+    let fresh = SPOKEN.with(|spoken| spoken.set((language, read)).is_ok());
+    if fresh {
+        tr::set_translator!(InForce);
+    }
+    fresh
+}
+
+/// The language in force.
+pub fn in_force() -> Language {
+    SPOKEN.with(|spoken| spoken.get().map_or(Language::English, |(language, _)| *language))
+}
+
+/// What stands before the decimals of a number.
+pub fn decimal_sign() -> char {
+    match in_force() {
+        Language::English => '.',
+        Language::German => ',',
+    }
+}
+
+/// A phrase as it stands within a sentence: small where the language writes nouns so.
+pub fn within(phrase: &str) -> String {
+    let mut letters = phrase.chars();
+    match (in_force(), letters.next()) {
+        (Language::English, Some(first)) => first.to_lowercase().chain(letters).collect(),
+        _ => phrase.to_owned(),
+    }
+}
+
+/// The text in the language in force. `context` says which is meant where one English word means
+/// two things.
+pub fn spoken_as(context: Option<&'static str>, text: &'static str) -> &'static str {
+    match catalogue().map(|catalogue| catalogue.translate(text, context)) {
+        Some(Cow::Borrowed(said)) => said,
+        // A catalogue lends its texts; one that did not would be passed over.
+        Some(Cow::Owned(_)) | None => text,
+    }
+}
+
+/// The text in the language in force.
+pub fn spoken(text: &'static str) -> &'static str {
+    spoken_as(None, text)
+}
+
+/// What [`tr::tr!`] asks: the catalogue in force.
+struct InForce;
+
+impl Translator for InForce {
+    fn translate<'a>(&'a self, text: &'a str, context: Option<&'a str>) -> Cow<'a, str> {
+        match catalogue() {
+            Some(catalogue) => catalogue.translate(text, context),
+            None => Cow::Borrowed(text),
+        }
+    }
+
+    fn ntranslate<'a>(
+        &'a self,
+        n: u64,
+        one: &'a str,
+        many: &'a str,
+        context: Option<&'a str>,
+    ) -> Cow<'a, str> {
+        match catalogue() {
+            Some(catalogue) => catalogue.ntranslate(n, one, many, context),
+            None => Cow::Borrowed(if n == 1 { one } else { many }),
+        }
+    }
+}
