@@ -1,20 +1,31 @@
 // Keeps one whole version of the app on the phone and serves it from there, so that the
-// network is never waited for. The build fills in the two marks.
+// network is never waited for. The build fills in the three marks.
 const VERSION = "@VERSION@";
 const FILES = "@FILES@";
+// What only some phones read, such as a catalogue of a language: kept from the first time it is asked for.
+const ASKED = "@ASKED@";
 
 // Several copies of the app can stand on one origin: each keeps to its own caches.
 const OURS = `freshet ${self.registration.scope} `;
 const CACHE = OURS + VERSION;
 const HOME = self.registration.scope;
 
+/** A file past every cache in between, and only if it is the one that this version was built with. */
+const whole = ([url, integrity]) => new Request(url, { cache: "reload", integrity });
+
+/** Of what only some phones read, that which this one has read, in whichever version. */
+async function asked() {
+  const had = await Promise.all(ASKED.map(([url]) => caches.match(url)));
+  return ASKED.filter((_, place) => had[place]);
+}
+
 /** Puts this version on the phone whole, unless it is there. */
 async function fill() {
   const cache = await caches.open(CACHE);
-  if ((await cache.keys()).length >= FILES.length) return;
-  // Past every cache in between, and only if each file is the one this version was built with:
-  // a half-updated host then fails the install, and the version in use stays.
-  await cache.addAll(FILES.map(([url, integrity]) => new Request(url, { cache: "reload", integrity })));
+  const files = [...FILES, ...(await asked())];
+  if ((await cache.keys()).length >= files.length) return;
+  // A half-updated host fails the install, and the version in use stays.
+  await cache.addAll(files.map(whole));
 }
 
 self.addEventListener("install", (event) => event.waitUntil(fill()));
@@ -75,5 +86,9 @@ async function serve(request, url) {
   const page = request.mode === "navigate" && /^(index\.html)?$/.test(url.pathname.slice(new URL(HOME).pathname.length));
   // The page is one file whatever the query says.
   const kept = await cache.match(page ? HOME : request, { ignoreVary: true });
-  return kept ?? fetch(request);
+  if (kept) return kept;
+  const file = ASKED.find(([name]) => new URL(name, HOME).href === url.href);
+  if (!file) return fetch(request);
+  await cache.add(whole(file));
+  return cache.match(request, { ignoreVary: true });
 }

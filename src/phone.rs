@@ -25,6 +25,8 @@ mod js;
 #[cfg(feature = "app")]
 pub mod notice;
 #[cfg(feature = "app")]
+pub mod own;
+#[cfg(feature = "app")]
 pub mod panic;
 #[cfg(feature = "app")]
 pub mod print;

@@ -22,8 +22,8 @@ mod theme;
 mod title;
 mod words;
 
-/// Mounts the app into the element that `index.html` keeps for it.
+/// Mounts the app into the element that `index.html` keeps for it, in the language of this phone.
 pub fn start() {
     crate::phone::panic::watch(plain::told);
-    app::mount();
+    language::begin(app::mount);
 }

@@ -15,6 +15,8 @@ const worker = join(staging, "sw.js");
 
 /** Files that the worker does not keep: itself, and what only hosts read. */
 const UNLISTED = new Set(["sw.js", "_headers"]);
+/** Files that the worker keeps only on phones that have read them. */
+const ASKED = /^translations\//;
 
 async function* walk(folder) {
   for (const entry of await readdir(folder, { withFileTypes: true })) {
@@ -87,14 +89,16 @@ async function seal() {
   await fill(page, { "@VERSION@": version });
 
   const list = [];
+  const asked = [];
   for (const name of names) {
     const digest = createHash("sha256").update(await readFile(join(staging, name))).digest("base64");
     // The page is kept under the folder's own address, which no host redirects.
-    list.push([name === "index.html" ? "./" : `./${name}`, `sha256-${digest}`]);
+    const file = [name === "index.html" ? "./" : `./${name}`, `sha256-${digest}`];
+    (ASKED.test(name) ? asked : list).push(file);
   }
-  await fill(worker, { "@VERSION@": version, '"@FILES@"': JSON.stringify(list) });
+  await fill(worker, { "@VERSION@": version, '"@FILES@"': JSON.stringify(list), '"@ASKED@"': JSON.stringify(asked) });
   shrink(worker);
-  console.log(`sealed ${list.length} files as ${version}`);
+  console.log(`sealed ${list.length + asked.length} files as ${version}`);
 }
 
 await checkPolicy();

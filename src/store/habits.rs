@@ -141,6 +141,8 @@ impl Language {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(default)]
 pub struct Habits {
+    /// The language that the app speaks.
+    pub language: Language,
     /// What the screen does.
     pub screen: Screen,
     /// What it looks like.
@@ -225,6 +227,7 @@ mod tests {
     #[test]
     fn habits_are_read_as_written_and_what_is_missing_is_as_supplied() {
         let habits = Habits {
+            language: Language::German,
             screen: Screen::MaySleep,
             theme: Theme::Sunlight,
             patience: Patience::Long,

@@ -171,6 +171,7 @@ pub fn Pages(
             | Page::Backup => view! { <pages::keeping::Reading /> }.into_any(),
             Page::Ringing => view! { <pages::ringing::RingingPage /> }.into_any(),
             Page::Rehearsal => view! { <pages::rehearsal::RehearsalPage /> }.into_any(),
+            Page::Language => view! { <pages::language::LanguagePage /> }.into_any(),
             Page::About => view! { <pages::about::About /> }.into_any(),
         }
     }

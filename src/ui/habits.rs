@@ -4,7 +4,7 @@ use super::parts::{Item, Note, Segment, Tone};
 use super::words::ringing as said;
 use crate::measure::Moment;
 use crate::phone::theme;
-use crate::store::habits::{self, Habits, Patience, Screen, Theme, Trial};
+use crate::store::habits::{self, Habits, Language, Patience, Screen, Theme, Trial};
 use leptos::prelude::*;
 
 /// What is set for this phone. Copied freely.
@@ -45,6 +45,18 @@ impl Kept {
     pub fn set_theme(self, theme: Theme) {
         self.change(|habits| habits.theme = theme);
         theme::wear(theme.name());
+    }
+
+    /// The language that the app is to speak.
+    pub fn language(self) -> Language {
+        self.habits.read().language
+    }
+
+    /// Keeps the language that the app is to speak; it does when it starts anew. False if the browser
+    /// did not keep it.
+    pub fn keep_language(self, language: Language) -> bool {
+        self.change(|habits| habits.language = language);
+        self.kept.get_untracked()
     }
 
     /// When it locks itself.

@@ -4,10 +4,15 @@
 //! is read once before anything is drawn. A text that a catalogue lacks, or the whole catalogue
 //! where it cannot be had, leaves the English: no screen waits for a translation.
 
-use crate::store::habits::Language;
+#[cfg(test)]
+mod tests;
+
+use crate::phone::own;
+use crate::store::habits::{self, Language};
 use std::borrow::Cow;
 use std::cell::OnceCell;
 use tr::{PoTranslator, Translator};
+use wasm_bindgen_futures::spawn_local;
 
 thread_local! {
     /// What was read at the start; a change of language starts the app anew. The app runs in one
@@ -18,6 +23,28 @@ thread_local! {
 /// The catalogue in force, if it is not English.
 fn catalogue() -> Option<&'static PoTranslator> {
     SPOKEN.with(|spoken| spoken.get().map(|(_, catalogue)| *catalogue))
+}
+
+/// Goes on in the language that this phone keeps. English waits for nothing, and so does whoever
+/// opens the app where another language cannot be had: then it is English all the same.
+pub fn begin(go_on: impl FnOnce() + 'static) {
+    let language = habits::load().language;
+    if language == Language::English {
+        return go_on();
+    }
+    spawn_local(async move {
+        if let Some(catalogue) = own::bytes(&path(language)).await
+            && speak(language, catalogue)
+        {
+            own::set_language(language.tag());
+        }
+        go_on();
+    });
+}
+
+/// Where a language's catalogue lies beside the page.
+fn path(language: Language) -> String {
+    format!("./translations/{}.po", language.tag())
 }
 
 /// Speaks a language from now on, by its catalogue. False if the catalogue cannot be read, or if
@@ -36,6 +63,14 @@ pub fn speak(language: Language, catalogue: Vec<u8>) -> bool {
 /// The language in force.
 pub fn in_force() -> Language {
     SPOKEN.with(|spoken| spoken.get().map_or(Language::English, |(language, _)| *language))
+}
+
+/// A number written with a point, as the language writes it.
+pub fn number(written: &str) -> String {
+    match decimal_sign() {
+        '.' => written.to_owned(),
+        sign => written.replace('.', sign.encode_utf8(&mut [0; 4])),
+    }
 }
 
 /// What stands before the decimals of a number.

@@ -54,6 +54,8 @@ pub enum Page {
     Lock,
     /// Everything in one file, made and taken in.
     Backup,
+    /// The language that the app speaks.
+    Language,
     /// What the app is, is not, and does with data.
     About,
 }
@@ -114,6 +116,7 @@ impl Page {
             | Self::Rehearsal
             | Self::Lock
             | Self::Backup
+            | Self::Language
             | Self::About => None,
         }
     }
@@ -153,6 +156,7 @@ impl Page {
             (Some("values"), _) => Self::Values,
             (Some("lock"), _) => Self::Lock,
             (Some("backup"), _) => Self::Backup,
+            (Some("language"), _) => Self::Language,
             (Some("about"), _) => Self::About,
             (_, Some(case)) => {
                 let step =
@@ -198,6 +202,7 @@ impl Page {
             Self::Rehearsal => format!("?{PAGE}=rehearsal"),
             Self::Lock => format!("?{PAGE}=lock"),
             Self::Backup => format!("?{PAGE}=backup"),
+            Self::Language => format!("?{PAGE}=language"),
             Self::About => format!("?{PAGE}=about"),
         }
     }

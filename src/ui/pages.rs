@@ -12,6 +12,7 @@ pub mod handover;
 pub mod home;
 pub mod keeping;
 pub mod kit;
+pub mod language;
 mod listed;
 pub mod lock;
 pub mod outline;

@@ -16,6 +16,7 @@ pub use rounds::{HandOverAfter, Handing, LookWays, Looking, RefillTrend, forget,
 use super::app::{Go, set_title, use_go};
 use super::desk::{Desk, Held, use_desk};
 use super::page::Page;
+use super::pages::language::Unreviewed;
 use super::parts::{Foot, Note, QuietButton, Screen, StepMark, Tone};
 use super::theme::ThemeLine;
 use super::words;
@@ -187,6 +188,7 @@ pub fn CaseScreen(
             <Flagged />
             {children()}
             <ThemeLine />
+            <Unreviewed />
         </Screen>
     }
 }

@@ -3,6 +3,34 @@
 //! One file for each floor or subject that has something to say. Numbers are written here too, so
 //! that a quantity looks the same wherever it stands.
 
+/// A sentence with something put into it, in the language in force: [`tr::tr!`], after everything
+/// that is put in has been said. What is put in is often a text itself, and the one place where the
+/// language in force stands is not asked again while it is being asked.
+///
+/// `tr!("{reason}, at {hour}", reason = …, hour)`, `tr!("which is meant" => "Open")`, and for a count
+/// `tr!("{count} vial" | "{count} vials" % vials, count = …)`.
+macro_rules! tr {
+    (@value $name:ident) => { &$name };
+    (@value $name:ident $value:expr) => { &$value };
+    (@say [$($text:tt)*]) => { ::tr::tr!($($text)*) };
+    (@say [$($text:tt)*] $($name:ident $(= $value:expr)?),+ $(,)?) => {
+        match ($(tr!(@value $name $($value)?),)+) {
+            ($($name,)+) => ::tr::tr!($($text)*, $($name = $name),+),
+        }
+    };
+    ($context:literal => $text:literal $(, $($given:tt)*)?) => {
+        tr!(@say [$context => $text] $($($given)*)?)
+    };
+    ($one:literal | $many:literal % $n:expr $(, $($given:tt)*)?) => {{
+        // What is put in may bear the same name.
+        let n = $n;
+        tr!(@say [$one | $many % n] $($($given)*)?)
+    }};
+    ($text:literal $(, $($given:tt)*)?) => {
+        tr!(@say [$text] $($($given)*)?)
+    };
+}
+
 /// Fixed phrases: each becomes a function that says it in the language in force. A phrase whose
 /// English means two things says which it is: `pub open = "Open" as "to do";`.
 macro_rules! words {
@@ -29,6 +57,7 @@ pub mod followup;
 pub mod handing;
 pub mod hour;
 pub mod kit;
+pub mod language;
 pub mod lock;
 pub mod looking;
 pub mod note;

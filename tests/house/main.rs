@@ -1,8 +1,11 @@
-//! The house itself: arrows go down, and clinical numbers live on one floor.
+//! The house itself: arrows go down, clinical numbers live on one floor, and every text can be
+//! translated.
 
 mod arrows;
 mod contrast;
 mod numbers;
+mod texts;
+mod translations;
 
 use std::fs;
 use std::path::{Path, PathBuf};

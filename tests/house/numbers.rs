@@ -64,7 +64,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("ui/words/about.rs", &[10], "decimals of a size in bytes"),
     ("ui/words/numbers.rs", &[3, 10, 100], "grouping, decimals, per cent"),
     ("ui/words/sketching.rs", &[10, 100], "tenths and hundredths"),
-    ("ui/words/time.rs", &[24, 48, 60, 100], "hours, minutes, seconds, tenths"),
+    ("ui/words/time.rs", &[10, 24, 48, 60, 100], "hours, minutes, seconds, tenths"),
     ("ui/words/sheet.rs", &[3, 4, 6, 10, 100], "places in a list of questions; tenths of a kg"),
     ("ui/words/values.rs", &[100], "milliseconds in a tenth of a second"),
     ("ui/pages/timeline.rs", &[6], "seconds that a remark is shown"),

@@ -33,16 +33,16 @@ pub fn About() -> impl IntoView {
     view! {
         <Apart>
             <Title arrive=true eyebrow=Some(words::app::name().to_owned())>{said::title()}</Title>
-            {section(said::what(), paragraphs(said::WHAT_WORDS))}
-            {section(said::not(), paragraphs(said::NOT_WORDS))}
+            {section(said::what(), paragraphs(&said::what_words()))}
+            {section(said::not(), paragraphs(&said::not_words()))}
             {section(
                 said::cautions(),
-                view! { <Note tone=Tone::Caution>{paragraphs(said::CAUTION_WORDS)}</Note> },
+                view! { <Note tone=Tone::Caution>{paragraphs(&said::caution_words())}</Note> },
             )}
             {section(
                 said::data(),
                 view! {
-                    {paragraphs(said::DATA_WORDS)}
+                    {paragraphs(&said::data_words())}
                     <p>{said::save_why()}</p>
                 },
             )}
@@ -80,9 +80,9 @@ fn install() -> impl IntoView {
     view! {
         <p>{said::install_why()}</p>
         <h3>{said::android()}</h3>
-        {steps(said::ANDROID_STEPS)}
+        {steps(&said::android_steps())}
         <h3>{said::iphone()}</h3>
-        {steps(said::IPHONE_STEPS)}
+        {steps(&said::iphone_steps())}
     }
 }
 

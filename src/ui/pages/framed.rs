@@ -1,5 +1,6 @@
 //! The frames of pages beside the steps: those of a case, and those of none.
 
+use super::language::Unreviewed;
 use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{Foot, Screen};
@@ -37,6 +38,7 @@ pub fn Framed(
             {children()}
             <p class="follow no-print">{words::follow()}</p>
             <ThemeLine />
+            <Unreviewed />
         </Screen>
     }
 }
@@ -60,6 +62,7 @@ pub fn Apart(
             foot
         >
             {children()}
+            <Unreviewed />
         </Screen>
     }
 }

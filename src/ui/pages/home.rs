@@ -1,6 +1,7 @@
 //! The start: open cases first, then everything else one tap away.
 
 use super::backup::use_state;
+use super::language::{Missed, Unreviewed};
 use super::listed::{CaseRow, Rank, leads};
 use super::lock::Unlock;
 use crate::case::{CaseId, Headline, Reference};
@@ -81,6 +82,7 @@ pub fn Home() -> impl IntoView {
                 <ThemeButton />
             </TopBar>
             <Title arrive=true>{said::title()}</Title>
+            <Missed />
             {move || {
                 unnamed.get().then(|| view! { <Note tone=Tone::Danger alert=true>{said::no_name()}</Note> })
             }}
@@ -89,6 +91,7 @@ pub fn Home() -> impl IntoView {
             <Beside />
             {move || group(false, said::closed())}
             <p class="follow">{words::app::follow()}</p>
+            <Unreviewed />
             <Foot slot>
                 <GoButton on_press=start>{said::new()}</GoButton>
             </Foot>
@@ -136,6 +139,7 @@ fn Beside() -> impl IntoView {
         (words::backup::title(), words::backup::home_detail(), Page::Backup),
         (words::lock::title(), words::lock::home_detail(), Page::Lock),
         (said::values(), said::values_detail(), Page::Values),
+        (words::language::home(), words::language::home_detail(), Page::Language),
         (said::about(), said::about_detail(), Page::About),
     ];
     view! {

@@ -66,11 +66,11 @@ fn Papers(
     };
     let bundle = move |()| {
         let held = untrack(|| here.held());
-        give("fhir.json", said::fhir_kind(), &fhir::write(&held.case, &held.journal, clock.now()));
+        give("fhir.json", said::FHIR_KIND, &fhir::write(&held.case, &held.journal, clock.now()));
     };
     let case = move |()| {
         let held = untrack(|| here.held());
-        give("case.json", said::case_kind(), &file::write(&held.journal, clock.now()));
+        give("case.json", said::CASE_KIND, &file::write(&held.journal, clock.now()));
     };
     let whole = Memo::new(move |_| here.held().aside.faults.is_empty());
     let row = move |label: &'static str, detail: &'static str, to: Page| {

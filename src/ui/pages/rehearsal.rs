@@ -92,7 +92,7 @@ fn Choosing() -> impl IntoView {
             <History played />
             <details class="more">
                 <summary>{said::model_heading()}</summary>
-                {said::MODEL_LONG.map(|text| view! { <p>{text}</p> })}
+                {said::model_long().map(|text| view! { <p>{text}</p> })}
             </details>
             <BeginSheet asked />
             <Foot slot>

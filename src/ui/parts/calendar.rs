@@ -56,7 +56,7 @@ impl CalendarWords {
 #[component]
 pub fn IntoCalendar(
     /// What is said.
-    words: &'static CalendarWords,
+    words: CalendarWords,
     /// Writes the file at the tap; `None` if there is no date to come.
     make: Callback<(), Result<Option<String>, OutOfRange>>,
     /// Why, in small.

@@ -1,6 +1,7 @@
 //! The marks of a barrel, and where a volume stands on it. For drawing only: floats of pixels.
 
 use crate::measure::Volume;
+use crate::ui::language::number;
 
 /// How long a mark is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,7 +101,7 @@ pub fn marks(capacity: Volume, interval: Volume) -> Vec<Mark> {
         };
         let numeral = n
             .is_multiple_of(numeral_every)
-            .then(|| if n == 0 { "0".to_owned() } else { format!("{at:.places$}") });
+            .then(|| if n == 0 { "0".to_owned() } else { number(&format!("{at:.places$}")) });
         Mark { at, rank, numeral }
     };
     (0..=count).map(mark).collect()

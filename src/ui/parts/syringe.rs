@@ -4,6 +4,7 @@ use super::fluid::{Layer, key, patterns};
 use super::scale::{Mark, Rank, Ruler, decimals, marks, stretches};
 use super::{MaybeText, Text, fresh_id};
 use crate::measure::Volume;
+use crate::ui::language::number;
 use leptos::prelude::*;
 use std::fmt::Write;
 
@@ -155,6 +156,7 @@ impl Syringe {
         let places = decimals(self.interval);
         let figure =
             if aim.on_mark(self.interval) { format!("{aim:.places$}") } else { aim.to_string() };
+        let figure = number(&figure);
         self.unit.as_ref().map_or(figure.clone(), |unit| format!("{figure}\u{a0}{unit}"))
     }
 

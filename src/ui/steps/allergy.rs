@@ -122,7 +122,7 @@ fn UrgentCheck() -> impl IntoView {
         <CaseScreen step=Step::Allergy fraction=0.5>
             <Title eyebrow=Some(said::no_test().to_owned()) arrive=true>{said::ready()}</Title>
             <ul class="checks">
-                {said::READINESS.map(|line| view! { <li>{line}</li> })}
+                {said::readiness().map(|line| view! { <li>{line}</li> })}
             </ul>
             <questions::Reaction draft />
             <details class="more">
@@ -228,7 +228,7 @@ fn WayScreen(
             {move || cautions(&screen.read())}
             {move || free().then(|| view! {
                 <ul class="checks">
-                    {said::READINESS.map(|line| view! { <li>{line}</li> })}
+                    {said::readiness().map(|line| view! { <li>{line}</li> })}
                 </ul>
             })}
             <p class="follow">{words::app::follow()}</p>

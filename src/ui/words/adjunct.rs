@@ -8,10 +8,11 @@ use crate::protocol::adjunct::{
     METHOTREXATE_WEEKLY, Milligrams, Regimen, SAYINGS, SETTLE, SETTLE_BASIS, Stance,
 };
 use crate::protocol::{Basis, source};
+use crate::ui::language::{spoken, spoken_as, within};
 use crate::ui::parts::Finding;
 
 pub fn adjunct(adjunct: Adjunct) -> &'static str {
-    match adjunct {
+    spoken(match adjunct {
         Adjunct::Warmth => "Warm compress",
         Adjunct::Massage => "Massage",
         Adjunct::Aspirin => "Aspirin",
@@ -19,29 +20,29 @@ pub fn adjunct(adjunct: Adjunct) -> &'static str {
         Adjunct::Nitroglycerin => "Nitroglycerin paste",
         Adjunct::Oxygen => "Hyperbaric oxygen",
         Adjunct::Cold => "Cold compress",
-    }
+    })
 }
 
 pub fn milligrams(amount: Milligrams) -> String {
-    format!("{} mg", amount.0)
+    tr!("{amount} mg", amount = amount.0)
 }
 
 pub fn hindrance(hindrance: Hindrance) -> &'static str {
-    match hindrance {
+    spoken(match hindrance {
         Hindrance::Contraindicated => "something speaks against it",
         Hindrance::NotAtHand => "not at hand",
         Hindrance::NotAllowed => "nobody here may prescribe it",
         Hindrance::Other => "another reason, in the notes",
-    }
+    })
 }
 
 pub fn choice(choice: Choice) -> String {
     match choice {
-        Choice::Given(None) => "given".into(),
-        Choice::Given(Some(amount)) => format!("{} given", milligrams(amount)),
-        Choice::Stopped => "stopped".into(),
-        Choice::Declined => "not wanted".into(),
-        Choice::NotPossible(why) => format!("not possible: {}", hindrance(why)),
+        Choice::Given(None) => spoken_as(Some("besides the enzyme"), "given").to_owned(),
+        Choice::Given(Some(amount)) => tr!("{dose} given", dose = milligrams(amount)),
+        Choice::Stopped => tr!("stopped"),
+        Choice::Declined => tr!("not wanted"),
+        Choice::NotPossible(why) => tr!("not possible: {reason}", reason = hindrance(why)),
     }
 }
 
@@ -54,14 +55,17 @@ pub fn answers(act: &Act) -> Option<String> {
         (!found.is_empty()).then(|| format!("{heading}: {}", found.join("; ")))
     };
     let told: Vec<String> =
-        [of(Answer::Yes, "Yes"), of(Answer::Unknown, "Not known")].into_iter().flatten().collect();
-    Some(if told.is_empty() { "No to all".to_owned() } else { told.join(". ") })
+        [of(Answer::Yes, spoken("Yes")), of(Answer::Unknown, spoken("Not known"))]
+            .into_iter()
+            .flatten()
+            .collect();
+    Some(if told.is_empty() { tr!("No to all") } else { told.join(". ") })
 }
 
 /// What was recorded, in a line.
 pub fn act(act: &Act) -> String {
     match act {
-        Act::Asked(_) => "Asked before aspirin".into(),
+        Act::Asked(_) => tr!("Asked before aspirin"),
         Act::Chose(which, chosen) => format!("{}: {}", adjunct(*which), choice(*chosen)),
     }
 }
@@ -90,12 +94,12 @@ pub const HINDRANCES: [Hindrance; 4] =
     [Hindrance::Contraindicated, Hindrance::NotAtHand, Hindrance::NotAllowed, Hindrance::Other];
 
 pub fn stance(stance: Stance) -> &'static str {
-    match stance {
+    spoken(match stance {
         Stance::For => "Said to help",
         Stance::Named => "Named, where a case asks for it",
         Stance::Disputed => "Disputed, not proposed",
         Stance::Against => "Advised against",
-    }
+    })
 }
 
 /// What the sources say of one, with where they say it.
@@ -103,7 +107,7 @@ pub fn sayings(which: Adjunct) -> Vec<Finding> {
     let of = SAYINGS.iter().filter(|saying| saying.adjunct == which);
     of.map(|saying| Finding {
         figure: stance(saying.stance).to_owned(),
-        setting: saying.setting.to_owned(),
+        setting: spoken(saying.setting).to_owned(),
         citation: values::citation(saying.basis),
         status: values::status(saying.basis).to_owned(),
     })
@@ -125,7 +129,7 @@ pub fn stances(which: Adjunct) -> String {
 /// What was chosen last, with its hour, short enough for the end of a row.
 pub fn state(chosen: &Chosen) -> String {
     let what = match chosen.choice {
-        Choice::NotPossible(_) => "not possible".to_owned(),
+        Choice::NotPossible(_) => tr!("not possible"),
         other => choice(other),
     };
     format!("{what} {}", time::hour(chosen.at))
@@ -134,8 +138,8 @@ pub fn state(chosen: &Chosen) -> String {
 /// What of it is given now, for the way to the page.
 pub fn given_now(adjuncts: &Adjuncts) -> Option<String> {
     let given = Adjunct::ALL.into_iter().filter(|which| adjuncts.given(*which).is_some());
-    let names: Vec<&str> = given.map(adjunct).collect();
-    (!names.is_empty()).then(|| format!("Given: {}", names.join(", ").to_lowercase()))
+    let names: Vec<String> = given.map(|which| within(adjunct(which))).collect();
+    (!names.is_empty()).then(|| tr!("Given: {names}", names = names.join(", ")))
 }
 
 /// What does not go together, and what to do.
@@ -143,22 +147,24 @@ pub fn conflict(conflict: Conflict) -> String {
     let settle = time::span(SETTLE);
     match conflict {
         Conflict::WarmthWithCold => {
-            "Warmth widens the vessels that cold narrows: take one away.".into()
+            tr!("Warmth widens the vessels that cold narrows: take one away.")
         }
         Conflict::ColdBeforeReading => {
-            format!("Cold skin refills slowly: take it away {settle} before refill is timed.")
+            tr!("Cold skin refills slowly: take it away {settle} before refill is timed.", settle)
         }
-        Conflict::WarmthBeforeReading => format!(
-            "Warm skin refills quickly and may please wrongly: take it away {settle} before refill is timed."
+        Conflict::WarmthBeforeReading => tr!(
+            "Warm skin refills quickly and may please wrongly: take it away {settle} before refill is \
+             timed.",
+            settle
         ),
         Conflict::AspirinWithClopidogrel => {
-            "Aspirin with clopidogrel bleeds more. Give one of them, not both.".into()
+            tr!("Aspirin with clopidogrel bleeds more. Give one of them, not both.")
         }
         Conflict::AspirinWithEnzyme => {
-            "Salicylates in large doses may blunt the enzyme: more of it may be needed.".into()
+            tr!("Salicylates in large doses may blunt the enzyme: more of it may be needed.")
         }
         Conflict::NitroglycerinInReaction => {
-            "A severe reaction is not over: nitroglycerin lowers the pressure further.".into()
+            tr!("A severe reaction is not over: nitroglycerin lowers the pressure further.")
         }
     }
 }
@@ -166,7 +172,7 @@ pub fn conflict(conflict: Conflict) -> String {
 /// Where that was found.
 pub fn conflict_source(conflict: Conflict) -> String {
     let (basis, where_) = conflict.basis();
-    let source = sourced(where_, basis);
+    let source = sourced(spoken(where_), basis);
     match conflict {
         // How long it is left alone is no finding of that source.
         Conflict::ColdBeforeReading | Conflict::WarmthBeforeReading => {
@@ -198,20 +204,24 @@ words! {
 pub fn regimen(regimen: &Regimen) -> String {
     let first = milligrams(regimen.first);
     match regimen.then {
-        Course::Once => format!("{first}, once"),
+        Course::Once => tr!("{first}, once", first),
         Course::Daily(daily) => {
-            format!("{first} at once, then {} each day until resolved", milligrams(daily))
+            tr!(
+                "{first} at once, then {daily} each day until resolved",
+                first,
+                daily = milligrams(daily)
+            )
         }
     }
 }
 
 pub fn regimen_source(regimen: &Regimen) -> String {
-    sourced(regimen.setting, regimen.basis)
+    sourced(spoken(regimen.setting), regimen.basis)
 }
 
 /// What the label has, beside the doses above.
 pub fn label_dose() -> String {
-    format!("The UK label against clots has {} each day.", milligrams(ASPIRIN_LABEL_DAILY))
+    tr!("The UK label against clots has {dose} each day.", dose = milligrams(ASPIRIN_LABEL_DAILY))
 }
 
 pub fn label_source() -> String {
@@ -220,7 +230,7 @@ pub fn label_source() -> String {
 
 /// What is taken down as given.
 pub fn dose_given(amount: Milligrams) -> String {
-    format!("{} given now", milligrams(amount))
+    tr!("{dose} given now", dose = milligrams(amount))
 }
 
 // Before aspirin.
@@ -243,40 +253,45 @@ words! {
 }
 
 pub fn question(concern: Concern) -> String {
-    match concern {
-        Concern::Allergy => "Allergic to aspirin, a salicylate or an NSAID?".into(),
-        Concern::Asthma => "Asthma or hives that such a medicine made worse?".into(),
-        Concern::Bleeding => "Haemophilia or another bleeding disorder?".into(),
-        Concern::Ulcer => "A stomach or duodenal ulcer, now or earlier?".into(),
-        Concern::Young => format!("Younger than {ASPIRIN_FROM_YEARS}?"),
-        Concern::LatePregnancy => "In the last third of the pregnancy?".into(),
-        Concern::OrganFailure => "Severe failure of liver, kidney or heart?".into(),
-        Concern::Methotrexate => "Methotrexate?".into(),
-        Concern::Anticoagulant => "An anticoagulant?".into(),
-        Concern::Antiplatelet => "Aspirin already, or another medicine against platelets?".into(),
-        Concern::Pregnancy => "Pregnant?".into(),
-        Concern::Breastfeeding => "Breastfeeding?".into(),
-    }
+    spoken(match concern {
+        Concern::Allergy => "Allergic to aspirin, a salicylate or an NSAID?",
+        Concern::Asthma => "Asthma or hives that such a medicine made worse?",
+        Concern::Bleeding => "Haemophilia or another bleeding disorder?",
+        Concern::Ulcer => "A stomach or duodenal ulcer, now or earlier?",
+        Concern::Young => return tr!("Younger than {years}?", years = ASPIRIN_FROM_YEARS),
+        Concern::LatePregnancy => "In the last third of the pregnancy?",
+        Concern::OrganFailure => "Severe failure of liver, kidney or heart?",
+        Concern::Methotrexate => "Methotrexate?",
+        Concern::Anticoagulant => "An anticoagulant?",
+        Concern::Antiplatelet => "Aspirin already, or another medicine against platelets?",
+        Concern::Pregnancy => "Pregnant?",
+        Concern::Breastfeeding => "Breastfeeding?",
+    })
+    .to_owned()
 }
 
 /// The same as a reason.
 pub fn concern(concern: Concern) -> String {
-    match concern {
-        Concern::Allergy => "allergy to aspirin, a salicylate or an NSAID".into(),
-        Concern::Asthma => "asthma or hives by such a medicine".into(),
-        Concern::Bleeding => "a bleeding disorder".into(),
-        Concern::Ulcer => "a stomach or duodenal ulcer, now or earlier".into(),
-        Concern::Young => format!("younger than {ASPIRIN_FROM_YEARS}"),
-        Concern::LatePregnancy => "the last third of a pregnancy".into(),
-        Concern::OrganFailure => "severe failure of liver, kidney or heart".into(),
+    spoken(match concern {
+        Concern::Allergy => "allergy to aspirin, a salicylate or an NSAID",
+        Concern::Asthma => "asthma or hives by such a medicine",
+        Concern::Bleeding => "a bleeding disorder",
+        Concern::Ulcer => "a stomach or duodenal ulcer, now or earlier",
+        Concern::Young => return tr!("younger than {years}", years = ASPIRIN_FROM_YEARS),
+        Concern::LatePregnancy => "the last third of a pregnancy",
+        Concern::OrganFailure => "severe failure of liver, kidney or heart",
         Concern::Methotrexate => {
-            format!("methotrexate, {} a week or more", milligrams(METHOTREXATE_WEEKLY))
+            return tr!(
+                "methotrexate, {dose} a week or more",
+                dose = milligrams(METHOTREXATE_WEEKLY)
+            );
         }
-        Concern::Anticoagulant => "an anticoagulant".into(),
-        Concern::Antiplatelet => "aspirin already, or another medicine against platelets".into(),
-        Concern::Pregnancy => "pregnancy".into(),
-        Concern::Breastfeeding => "breastfeeding".into(),
-    }
+        Concern::Anticoagulant => "an anticoagulant",
+        Concern::Antiplatelet => "aspirin already, or another medicine against platelets",
+        Concern::Pregnancy => "pregnancy",
+        Concern::Breastfeeding => "breastfeeding",
+    })
+    .to_owned()
 }
 
 /// Where a concern is from.
@@ -286,25 +301,30 @@ pub fn concern_source(which: Concern) -> String {
 
 /// The weekly dose from which aspirin is not given.
 pub fn weekly_hint() -> String {
-    format!("From {} a week on aspirin is not given.", milligrams(METHOTREXATE_WEEKLY))
+    tr!("From {dose} a week on aspirin is not given.", dose = milligrams(METHOTREXATE_WEEKLY))
 }
 
 /// What the answers come to, on the button that takes them down.
 pub fn take_answers(verdict: &Aspirin) -> String {
-    match verdict {
-        Aspirin::MayBeGiven => "Take down: may be given".into(),
-        Aspirin::MustNot(_) => "Take down: must not be given".into(),
-        Aspirin::Prescriber(_) => "Take down: a prescriber first".into(),
-        Aspirin::AskFirst(_) => "Take down: not all is known".into(),
-    }
+    spoken(match verdict {
+        Aspirin::MayBeGiven => "Take down: may be given",
+        Aspirin::MustNot(_) => "Take down: must not be given",
+        Aspirin::Prescriber(_) => "Take down: a prescriber first",
+        Aspirin::AskFirst(_) => "Take down: not all is known",
+    })
+    .to_owned()
 }
 
 /// That a prescriber weighed it, for the record.
 pub fn weighed(which: Adjunct, concerns: &[Concern]) -> String {
     let reasons: Vec<String> = concerns.iter().map(|one| concern(*one)).collect();
     if reasons.is_empty() {
-        format!("{}: a prescriber has weighed it.", adjunct(which))
+        tr!("{adjunct}: a prescriber has weighed it.", adjunct = adjunct(which))
     } else {
-        format!("{}: a prescriber has weighed it, with {}.", adjunct(which), reasons.join(", "))
+        tr!(
+            "{adjunct}: a prescriber has weighed it, with {reasons}.",
+            adjunct = adjunct(which),
+            reasons = reasons.join(", ")
+        )
     }
 }

@@ -6,6 +6,7 @@ use crate::care::rounds::{Look, Pain};
 use crate::measure::{Area, Moment, Span, Units};
 use crate::protocol::perfusion::{AREA_NOISE, AREA_NOISE_BASIS, AREA_NOISE_LEAST};
 use crate::protocol::{Basis, Id, Protocol};
+use crate::ui::language::{spoken, within};
 use crate::ui::parts::Finding;
 
 words! {
@@ -20,56 +21,60 @@ words! {
 
 /// What is proposed, in a word.
 pub fn proposed(next: Next) -> &'static str {
-    match next {
+    spoken(match next {
         Next::Stop => "Proposed: stop",
         Next::Repeat => "Proposed: repeat",
         Next::Widen => "Proposed: widen",
         Next::HandOver(_) => "Proposed: hand over",
-    }
+    })
 }
 
 pub fn after(number: usize) -> String {
     match number {
-        0 => "Before the first round".into(),
-        number => format!("After round {number}"),
+        0 => tr!("Before the first round"),
+        number => tr!("After round {number}", number),
     }
 }
 
 pub fn prepare(number: usize) -> String {
-    format!("Prepare round {number}")
+    tr!("Prepare round {number}", number)
 }
 
 /// The round on the skin that has grown.
 pub fn prepare_wider(number: usize, area: Option<Area>) -> String {
     match area {
-        Some(area) => format!("Prepare round {number}, on {}", numbers::area_named(area)),
-        None => format!("Prepare round {number}, on more skin"),
+        Some(area) => {
+            tr!("Prepare round {number}, on {area}", number, area = numbers::area_named(area))
+        }
+        None => tr!("Prepare round {number}, on more skin", number),
     }
 }
 
 pub fn begin_ready(number: usize) -> String {
-    format!("Round {number} is drawn: go on")
+    tr!("Round {number} is drawn: go on", number)
 }
 
 /// What speaks against doing otherwise than proposed.
 pub fn against(next: Next, reasons: &[String]) -> String {
-    format!("Proposed: {}. {}.", rounds::next(next), reasons.join(". "))
+    tr!("Proposed: {next}. {reasons}.", next = rounds::next(next), reasons = reasons.join(". "))
 }
 
 pub fn takes(units: Units, vials: u32) -> String {
-    format!(
-        "Another round takes {}: {}.",
-        numbers::units_named(units),
-        numbers::count(vials, "vial", "vials")
+    tr!(
+        "Another round takes {units}: {count} vial."
+            | "Another round takes {units}: {count} vials." % vials,
+        units = numbers::units_named(units),
+        count = numbers::whole(vials)
     )
 }
 
 /// A look before its time.
 pub fn early_look(waited: Span, interval: Span) -> String {
-    format!(
-        "Looked {} after the round. The time in force between a round and its look is {}.",
-        time::span(waited),
-        time::span(interval)
+    tr!(
+        "Looked {waited} after the round. The time in force between a round and its look is \
+         {interval}.",
+        waited = time::span(waited),
+        interval = time::span(interval)
     )
 }
 
@@ -87,11 +92,11 @@ words! {
 
 /// A sign that a look knows nothing of.
 pub fn unseen(aspect: Aspect) -> &'static str {
-    match aspect {
+    spoken(match aspect {
         Aspect::Refill => "not timed",
         Aspect::Outline => "not told",
         Aspect::Colour | Aspect::Pain | Aspect::Temperature | Aspect::Function => "not noted",
-    }
+    })
 }
 
 /// A sign as it was at a look.
@@ -110,10 +115,9 @@ pub fn seen(aspect: Aspect, state: &State) -> Option<String> {
 
 /// Those that neither look knows anything of.
 pub fn not_compared(aspects: &[Aspect]) -> Option<String> {
-    let names: Vec<String> =
-        aspects.iter().map(|aspect| rounds::aspect(*aspect).to_lowercase()).collect();
+    let names: Vec<String> = aspects.iter().map(|aspect| within(rounds::aspect(*aspect))).collect();
     (!names.is_empty())
-        .then(|| format!("Not compared, noted at neither look: {}.", names.join(", ")))
+        .then(|| tr!("Not compared, noted at neither look: {names}.", names = names.join(", ")))
 }
 
 /// The rule of each sign, with the values in force and where they are from.
@@ -129,37 +133,40 @@ pub fn rules(protocol: &Protocol) -> Vec<Finding> {
     vec![
         rule(
             Aspect::Refill,
-            format!(
-                "Better: quicker by more than {noise}, and by more than the readings lie apart. Worse: slower by more than {noise}."
+            tr!(
+                "Better: quicker by more than {noise}, and by more than the readings lie apart. \
+                 Worse: slower by more than {noise}.",
+                noise
             ),
             first(Id::RefillNoise),
         ),
         rule(
             Aspect::Colour,
-            format!("Earlier in this order is better, later worse: {}.", colours()),
+            tr!("Earlier in this order is better, later worse: {colours}.", colours = colours()),
             None,
         ),
         rule(
             Aspect::Pain,
-            format!(
-                "Better: lower by {} or more of {}. Worse: higher by as much.",
-                protocol.pain_step,
-                Pain::WORST
+            tr!(
+                "Better: lower by {step} or more of {worst}. Worse: higher by as much.",
+                step = protocol.pain_step,
+                worst = Pain::WORST
             ),
             first(Id::PainStep),
         ),
         rule(
             Aspect::Temperature,
-            "Better: no longer cooler than the other side. Worse: cooler now.".into(),
+            tr!("Better: no longer cooler than the other side. Worse: cooler now."),
             None,
         ),
-        rule(Aspect::Function, "Better: back. Worse: impaired now.".into(), None),
+        rule(Aspect::Function, tr!("Better: back. Worse: impaired now."), None),
         rule(
             Aspect::Outline,
-            format!(
-                "Smaller is better, larger worse, by more than {} of the larger and more than {}.",
-                numbers::per_mille(u64::from(AREA_NOISE.0)),
-                numbers::area_named(AREA_NOISE_LEAST)
+            tr!(
+                "Smaller is better, larger worse, by more than {share} of the larger and more than \
+                 {area}.",
+                share = numbers::per_mille(u64::from(AREA_NOISE.0)),
+                area = numbers::area_named(AREA_NOISE_LEAST)
             ),
             Some(AREA_NOISE_BASIS),
         ),
@@ -167,10 +174,8 @@ pub fn rules(protocol: &Protocol) -> Vec<Finding> {
 }
 
 fn colours() -> String {
-    let names: Vec<String> = situation::COLOURS
-        .into_iter()
-        .map(|colour| situation::colour(colour).to_lowercase())
-        .collect();
+    let names: Vec<String> =
+        situation::COLOURS.into_iter().map(|colour| within(situation::colour(colour))).collect();
     names.join(", ")
 }
 
@@ -197,13 +202,17 @@ pub fn key(rounds: bool, limit: bool, gaps: bool) -> String {
 }
 
 pub fn seconds_named(span: Span) -> String {
-    format!("{} s", numbers::seconds(span))
+    tr!("{seconds} s", seconds = numbers::seconds(span))
 }
 
 /// The last refill, with the other side's.
 pub fn refill_last(affected: Span, other: Option<Span>) -> String {
     match other {
-        Some(other) => format!("{}, other {}", seconds_named(affected), seconds_named(other)),
+        Some(other) => tr!(
+            "{affected}, other {other}",
+            affected = seconds_named(affected),
+            other = seconds_named(other)
+        ),
         None => seconds_named(affected),
     }
 }
@@ -216,24 +225,36 @@ pub fn refill_course(
     rounds: usize,
     gaps: usize,
 ) -> String {
-    let missing = match gaps {
-        0 => String::new(),
-        gaps => format!(", {} without a reading", times(gaps)),
-    };
-    format!(
-        "Refill from {} to {} seconds in {readings} readings, {rounds} rounds{missing}",
-        numbers::seconds(first),
-        numbers::seconds(last)
-    )
+    let course = tr!(
+        "Refill from {first} to {last} seconds in {readings} readings, {rounds} rounds",
+        first = numbers::seconds(first),
+        last = numbers::seconds(last),
+        readings,
+        rounds
+    );
+    if gaps == 0 {
+        return course;
+    }
+    let missing = tr!(
+        "{count} time without a reading" | "{count} times without a reading" % gaps,
+        count = numbers::whole(gaps)
+    );
+    format!("{course}, {missing}")
 }
 
 pub fn pain_last(pain: Pain) -> String {
-    format!("{} of {}", pain.score(), Pain::WORST)
+    tr!("{part} of {whole}", part = pain.score(), whole = Pain::WORST)
 }
 
 /// The course of the pain in words.
 pub fn pain_course(first: Pain, last: Pain, looks: usize) -> String {
-    format!("Pain from {} to {} of {} in {looks} looks", first.score(), last.score(), Pain::WORST)
+    tr!(
+        "Pain from {first} to {last} of {worst} in {looks} looks",
+        first = first.score(),
+        last = last.score(),
+        worst = Pain::WORST,
+        looks
+    )
 }
 
 /// The course of the area in words.
@@ -242,17 +263,19 @@ pub fn area_course(first: Area, last: Area, told: usize, drawn: bool) -> String 
     if drawn {
         points::shrinking(&first, &last, told)
     } else {
-        format!("Skin without blood as told, {}: from {first} to {last}", times(told))
+        tr!(
+            "Skin without blood as told, {count} time: from {first} to {last}"
+                | "Skin without blood as told, {count} times: from {first} to {last}" % told,
+            count = numbers::whole(told),
+            first,
+            last
+        )
     }
 }
 
 /// The course of the units in words.
 pub fn units_course(units: Units, rounds: usize) -> String {
-    format!("{} in {rounds} rounds", numbers::units_named(units))
-}
-
-fn times(count: usize) -> String {
-    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "time", "times")
+    tr!("{units} in {rounds} rounds", units = numbers::units_named(units), rounds)
 }
 
 /// A moment on the axis: the hour, with its day where the axis is longer than one.
@@ -261,18 +284,22 @@ pub fn axis_end(at: Moment, length: Span) -> String {
 }
 
 pub fn round(number: usize) -> String {
-    format!("Round {number}")
+    tr!("Round {number}", number)
 }
 
 /// What a round gave, and what that makes in all.
 pub fn round_gave(units: Units, in_all: Units) -> String {
-    format!("{}, {} in all", numbers::units_named(units), numbers::units_named(in_all))
+    tr!(
+        "{units}, {sum} in all",
+        units = numbers::units_named(units),
+        sum = numbers::units_named(in_all)
+    )
 }
 
 /// A look in one line.
 pub fn look(look: &Look) -> String {
     let refill = look.refill.map_or_else(
-        || "Refill not timed".to_owned(),
+        || tr!("Refill not timed"),
         |refill| super::round_screens::refill_pair(refill.affected, refill.opposite),
     );
     let colour = situation::colour(look.colour).to_owned();

@@ -2,9 +2,10 @@
 
 use crate::care::anaphylaxis::{Act, Recognised, Sign};
 use crate::protocol::Region;
+use crate::ui::language::spoken;
 
 pub fn sign(sign: Sign) -> &'static str {
-    match sign {
+    spoken(match sign {
         Sign::UpperAirway => "Tongue or throat swollen, hoarse, stridor",
         Sign::Bronchospasm => "Wheeze",
         Sign::Breathing => "Breathless, fast breathing",
@@ -12,7 +13,7 @@ pub fn sign(sign: Sign) -> &'static str {
         Sign::Circulation => "Pale, clammy, fast pulse, faint",
         Sign::Gut => "Severe belly pain or vomiting that goes on",
         Sign::Skin => "Hives, flushing, swollen face",
-    }
+    })
 }
 
 pub const SIGNS: [Sign; 7] = [
@@ -26,36 +27,36 @@ pub const SIGNS: [Sign; 7] = [
 ];
 
 pub fn recognised(recognised: Recognised) -> &'static str {
-    match recognised {
+    spoken(match recognised {
         Recognised::WithoutSkin => "Anaphylaxis, even without skin signs: adrenaline now",
         Recognised::WithSkin => "Anaphylaxis: adrenaline now",
         Recognised::NotMet => "Criteria not met so far. Stay, watch, look again.",
-    }
+    })
 }
 
 pub fn region(region: Region) -> &'static str {
-    match region {
+    spoken(match region {
         Region::Uk => "UK",
         Region::Australia => "Australia, NZ",
-    }
+    })
 }
 
 pub fn act(act: &Act) -> String {
     match act {
         Act::Signs(signs) => {
             let names: Vec<&str> = signs.iter().map(|found| sign(*found)).collect();
-            format!("Signs: {}", names.join("; "))
+            tr!("Signs: {signs}", signs = names.join("; "))
         }
-        Act::Called => "Emergency services called".into(),
-        Act::Adrenaline(volume) => format!(
-            "Adrenaline {}, {} into the thigh muscle",
-            super::sheet::strength(),
-            super::numbers::volume_named(*volume)
+        Act::Called => tr!("Emergency services called"),
+        Act::Adrenaline(volume) => tr!(
+            "Adrenaline {strength}, {volume} into the thigh muscle",
+            strength = super::sheet::strength(),
+            volume = super::numbers::volume_named(*volume)
         ),
-        Act::Positioned => "Laid flat, or sitting to breathe".into(),
-        Act::Fluids => "Fluids into a vein".into(),
-        Act::Better => "Better".into(),
-        Act::NotBetter => "Not better".into(),
-        Act::Over => "Reaction over, or taken over by others".into(),
+        Act::Positioned => tr!("Laid flat, or sitting to breathe"),
+        Act::Fluids => tr!("Fluids into a vein"),
+        Act::Better => tr!("Better"),
+        Act::NotBetter => tr!("Not better"),
+        Act::Over => tr!("Reaction over, or taken over by others"),
     }
 }

@@ -2,6 +2,7 @@
 
 use crate::case::{Step, Stop};
 use crate::store::{Damaged, Refusal};
+use crate::ui::language::{spoken, within};
 
 words! {
     pub name = "Freshet";
@@ -12,7 +13,7 @@ words! {
 
 /// What forbids to inject now, on the button that would.
 pub fn stop(stop: Stop) -> &'static str {
-    match stop {
+    spoken(match stop {
         Stop::Reaction => {
             "A severe reaction is not over. No more enzyme: finish it on the sheet first."
         }
@@ -21,7 +22,7 @@ pub fn stop(stop: Stop) -> &'static str {
              specialist who is asked says so: hand over."
         }
         Stop::Sign(_) => "A sign that goes before everything stands. Stop: call, hand over.",
-    }
+    })
 }
 
 words! {
@@ -35,24 +36,24 @@ words! {
 }
 
 pub fn step(step: Step) -> &'static str {
-    match step {
+    spoken(match step {
         Step::Situation => "Situation",
         Step::Allergy => "Allergy",
         Step::Strength => "Strength",
         Step::Syringe => "Syringe",
         Step::Rounds => "Rounds",
-    }
+    })
 }
 
 /// What a screen reader says of the rail.
 pub fn step_of(step: Step) -> String {
     let place = Step::ALL.iter().position(|other| *other == step).unwrap_or(0) + 1;
-    format!("Step {place} of {}: {}", Step::ALL.len(), self::step(step))
+    tr!("Step {place} of {count}: {step}", place, count = Step::ALL.len(), step = self::step(step))
 }
 
 /// Why a shelf refused, for the user.
 pub fn refusal(refusal: &Refusal) -> &'static str {
-    match refusal {
+    spoken(match refusal {
         Refusal::Full => "this browser’s storage is full",
         Refusal::Denied => "this browser’s settings forbid it",
         Refusal::Absent => "this browser has no such storage",
@@ -62,7 +63,7 @@ pub fn refusal(refusal: &Refusal) -> &'static str {
         Refusal::NewerForm => "a later version of the app made it",
         Refusal::Locked => "the phone is locked",
         Refusal::Other(_) => "the browser refused",
-    }
+    })
 }
 
 words! {
@@ -126,51 +127,53 @@ pub mod keeping {
 
 /// A case in the archive that could not be read.
 pub fn not_fetched(refused: &Refusal) -> String {
-    format!("It is on this phone and not gone, but {}.", refusal(refused))
+    tr!("It is on this phone and not gone, but {reason}.", reason = refusal(refused))
 }
 
 /// The archive could not be read.
 pub fn archive_unread(refused: &Refusal) -> String {
-    format!(
-        "Cases closed long ago could not be read: {}. They are not gone; those in hand go on.",
-        refusal(refused)
+    tr!(
+        "Cases closed long ago could not be read: {reason}. They are not gone; those in hand go \
+         on.",
+        reason = refusal(refused)
     )
 }
 
 /// A file that lacks what is in the archive.
 pub fn file_lacks(refused: &Refusal) -> String {
     if *refused == Refusal::Locked {
-        return "The file lacks what lies sealed. Unlock, then save it again.".to_owned();
+        return spoken("The file lacks what lies sealed. Unlock, then save it again.").to_owned();
     }
-    format!(
-        "The file lacks the cases closed long ago: they could not be read, since {}. Save it again.",
-        refusal(refused)
+    tr!(
+        "The file lacks the cases closed long ago: they could not be read, since {reason}. Save it \
+         again.",
+        reason = refusal(refused)
     )
 }
 
 /// A record that is on one shelf only.
 pub fn weak(refused: &Refusal) -> String {
-    format!("The last entry is kept in one place only: {}.", refusal(refused))
+    tr!("The last entry is kept in one place only: {reason}.", reason = refusal(refused))
 }
 
 /// Entries that no shelf took.
 pub fn unsaved(count: usize) -> String {
-    let entries = if count == 1 { "1 entry is" } else { return many_unsaved(count) };
-    format!("{entries} not saved on this phone. Do not close the app; save the record as a file.")
-}
-
-fn many_unsaved(count: usize) -> String {
-    format!(
-        "{count} entries are not saved on this phone. Do not close the app; save the record as a file."
+    tr!(
+        "{count} entry is not saved on this phone. Do not close the app; save the record as a file."
+            | "{count} entries are not saved on this phone. Do not close the app; save the record \
+               as a file."
+                % count,
+        count
     )
 }
 
 /// Lines that are damaged, each by the place where it lay.
 pub fn damaged(lines: &[Damaged]) -> String {
     let names: Vec<String> = lines.iter().map(|line| place(line.key.origin().as_str())).collect();
-    format!(
-        "Damaged on this phone: {}. Kept aside; the rest is whole, and both go into the file.",
-        names.join(", ")
+    tr!(
+        "Damaged on this phone: {places}. Kept aside; the rest is whole, and both go into the \
+         file.",
+        places = names.join(", ")
     )
 }
 
@@ -179,27 +182,38 @@ fn place(key: &str) -> String {
     let mut parts = key.rsplit('/').skip(1);
     let number = parts.next().and_then(|part| part.parse::<u32>().ok());
     match (number, parts.next().and_then(|case| case.get(..8))) {
-        (Some(number), Some(case)) => format!("entry {} of case {case}", number + 1),
+        (Some(number), Some(case)) => {
+            tr!("entry {number} of case {case}", number = number + 1, case)
+        }
         _ => key.to_owned(),
     }
 }
 
 /// The clock stands before the last entry.
 pub fn clock_behind(by: crate::measure::Span) -> String {
-    format!(
-        "The phone’s clock is behind the last entry by {}. Set it right: every due time follows it.",
-        super::time::span(by)
+    tr!(
+        "The phone’s clock is behind the last entry by {span}. Set it right: every due time follows \
+         it.",
+        span = super::time::span(by)
     )
 }
 
 /// The clock jumped, by so much, forward or back.
 pub fn jumped(back: bool, span: crate::measure::Span) -> String {
-    let way = if back { "back" } else { "forward" };
-    format!(
-        "The phone’s clock was set {way} by {}. Times in the record follow the phone’s clock: check \
-         when to look next.",
-        super::time::span(span)
-    )
+    let span = super::time::span(span);
+    if back {
+        tr!(
+            "The phone’s clock was set back by {span}. Times in the record follow the phone’s \
+             clock: check when to look next.",
+            span
+        )
+    } else {
+        tr!(
+            "The phone’s clock was set forward by {span}. Times in the record follow the phone’s \
+             clock: check when to look next.",
+            span
+        )
+    }
 }
 
 /// Step 1.
@@ -240,38 +254,43 @@ pub mod situation {
 
 /// How to time refill.
 pub fn press(span: crate::measure::Span) -> String {
-    format!(
-        "Press for {}, moderately, let go, and time until the colour is back.",
-        super::time::span(span)
+    tr!(
+        "Press for {span}, moderately, let go, and time until the colour is back.",
+        span = super::time::span(span)
     )
 }
 
 /// So long ago.
 pub fn ago(span: crate::measure::Span) -> String {
-    format!("{} ago", super::time::span(span))
+    tr!("{span} ago", span = super::time::span(span))
 }
 
 /// The limit of refill that applies.
 pub fn limit_for(unknown: bool, limit: crate::measure::Span) -> String {
-    let limit = format!("{} s", super::numbers::seconds(limit));
+    let seconds = super::numbers::seconds(limit);
     if unknown {
-        format!("Without age and sex the strictest limit applies: {limit}.")
+        tr!("Without age and sex the strictest limit applies: {seconds} s.", seconds)
     } else {
-        format!("The limit in filler guidance: {limit}.")
+        tr!("The limit in filler guidance: {seconds} s.", seconds)
     }
 }
 
 /// Step 2.
 pub mod allergy {
+    use crate::ui::language::spoken;
+
     words! {
         pub no_test = "Urgent: no skin test";
         pub ready = "Ready for a reaction?";
     }
-    pub const READINESS: [&str; 3] = [
-        "Adrenaline within reach",
-        "Somebody can call emergency services",
-        "The patient can lie flat",
-    ];
+    pub fn readiness() -> [&'static str; 3] {
+        [
+            "Adrenaline within reach",
+            "Somebody can call emergency services",
+            "The patient can lie flat",
+        ]
+        .map(spoken)
+    }
     words! {
         pub ready_go = "Ready: go on";
         pub unready = "Not ready";
@@ -328,39 +347,45 @@ pub mod allergy {
 
 /// What the skin test is drawn from.
 pub fn test_from(strength: &str) -> String {
-    format!("Skin test, back of the hand, from {strength}")
+    tr!("Skin test, back of the hand, from {strength}", strength)
 }
 
 /// The bleb to expect.
 pub fn bleb(median: &str, least: &str, most: &str) -> String {
-    format!(
-        "Measure it now: {median} is usual ({least} to {most}). Without it two guidelines cannot be read."
+    tr!(
+        "Measure it now: {median} is usual ({least} to {most}). Without it two guidelines cannot be \
+         read.",
+        median,
+        least,
+        most
     )
 }
 
 /// A bleb wider than blebs get.
 pub fn wide_bleb(least: &str, most: &str) -> String {
-    format!("Measured were {least} to {most}. Measure again, or leave it empty.")
+    tr!("Measured were {least} to {most}. Measure again, or leave it empty.", least, most)
 }
 
 /// More than guidelines inject.
 pub fn large_portion(most: &str) -> String {
-    format!(
-        "More than the {most} that guidelines inject into the skin at most: use a stronger solution"
+    tr!(
+        "More than the {most} that guidelines inject into the skin at most: use a stronger \
+         solution",
+        most
     )
 }
 
 /// When the test was placed.
 pub fn placed_at(hour: &str) -> String {
-    format!("Skin test placed at {hour}")
+    tr!("Skin test placed at {hour}", hour)
 }
 
 /// Nothing to see before the first reading.
 pub fn read_from(hour: &str) -> String {
-    format!("Nothing to record yet. First reading at {hour}; earlier only if something shows.")
+    tr!("Nothing to record yet. First reading at {hour}; earlier only if something shows.", hour)
 }
 
 /// Records a look, with what it amounts to.
 pub fn record_look(verdict: &str) -> String {
-    format!("Record: {}", verdict.to_lowercase())
+    tr!("Record: {verdict}", verdict = within(verdict))
 }

@@ -1,7 +1,6 @@
 //! A backup: making one, and taking one in.
 
-use super::document::count;
-use super::{about, app, records, time};
+use super::{about, app, numbers, records, time};
 use crate::measure::Moment;
 use crate::phone::clock;
 use crate::phone::file::FileError;
@@ -11,8 +10,12 @@ use crate::seal::age::{AgeError, LEAST};
 use crate::store::Refusal;
 use crate::store::habits::Backing;
 use crate::ui::desk::{Progress, Taken};
+use crate::ui::language::spoken;
 use crate::ui::pages::backup::{Made, NotMade};
 use crate::ui::pages::taking::Unfit;
+
+/// No kind of its own is registered for files of this form.
+pub const KIND: &str = "application/octet-stream";
 
 words! {
     pub title = "Backup";
@@ -36,8 +39,6 @@ words! {
     pub save = "Save the file";
     pub send = "Send it to another app";
     pub done = "Done";
-    /// No kind of its own is registered for files of this form.
-    pub kind = "application/octet-stream";
 
     pub restore = "Restore";
     pub restore_from = "Restore from a backup";
@@ -65,44 +66,42 @@ words! {
     pub later = "Later";
 
     /// What a backup says of itself to whoever unpacks it.
-    pub explains = "\
-    This is a backup of the app Freshet.
-
-    records.txt holds every case as it was recorded: one entry a line, each with its SHA-256 before it, and
-    within it that of the entry before. photos/ holds each photo under the SHA-256 of its bytes.
-    damaged.txt, if there is one, holds lines of cases that were not whole on the phone.
-
-    The app takes the whole file in again: Backup, Restore. Any program that opens age files under a
-    passphrase, and then tar archives, opens it too.
-    ";
+    pub explains = "This is a backup of the app Freshet.\n\n\
+    records.txt holds every case as it was recorded: one entry a line, each with its SHA-256 before \
+    it, and\nwithin it that of the entry before. photos/ holds each photo under the SHA-256 of its \
+    bytes.\ndamaged.txt, if there is one, holds lines of cases that were not whole on the phone.\n\n\
+    The app takes the whole file in again: Backup, Restore. Any program that opens age files under \
+    a\npassphrase, and then tar archives, opens it too.\n";
 }
 
 /// What a good passphrase is.
 pub fn good() -> String {
-    format!(
-        "Four words or more that do not belong together. {LEAST} characters at least: whoever has \
-         the file can guess for years."
+    tr!(
+        "Four words or more that do not belong together. {least} characters at least: whoever has \
+         the file can guess for years.",
+        least = LEAST
     )
 }
 
 /// A passphrase that is too short.
 pub fn short() -> String {
-    format!("{LEAST} characters at least.")
+    tr!("{least} characters at least.", least = LEAST)
 }
 
 /// Photos that are in it so far.
 pub fn photos_in(done: usize, of: usize) -> String {
-    format!("Sealing: photo {} of {of}. Keep the app open.", done + 1)
+    tr!("Sealing: photo {number} of {of}. Keep the app open.", number = done + 1, of)
 }
 
 /// When the last backup was made.
 pub fn state(backing: Backing) -> String {
     match backing {
-        Backing::Never => "No backup of this phone yet".to_owned(),
-        Backing::Made(age) => format!("Last backup {} ago", time::span(age)),
-        Backing::Due(age) => {
-            format!("Last backup {} ago, cases went on since: time for another", time::span(age))
-        }
+        Backing::Never => tr!("No backup of this phone yet"),
+        Backing::Made(age) => tr!("Last backup {age} ago", age = time::span(age)),
+        Backing::Due(age) => tr!(
+            "Last backup {age} ago, cases went on since: time for another",
+            age = time::span(age)
+        ),
     }
 }
 
@@ -111,36 +110,43 @@ pub fn made(made: &Made) -> Vec<(&'static str, String, Option<String>)> {
     let size = about::bytes(made.size());
     let (size, unit) = size.split_once(' ').unwrap_or((&size, ""));
     vec![
-        ("Cases", made.cases.to_string(), None),
-        ("Entries", made.entries.to_string(), None),
-        ("Photos", made.photos.to_string(), None),
-        ("Size", size.to_owned(), Some(unit.to_owned())),
+        (spoken("Cases"), made.cases.to_string(), None),
+        (spoken("Entries"), made.entries.to_string(), None),
+        (spoken("Photos"), made.photos.to_string(), None),
+        (spoken("Size"), size.to_owned(), Some(unit.to_owned())),
     ]
 }
 
 /// What a backup that was made lacks.
 pub fn lacks(made: &Made) -> Vec<String> {
-    let photos = |number: usize| count(number, "photo", "photos");
     let mut lacks = Vec::new();
     if made.damaged > 0 {
-        lacks.push(format!(
-            "{} of cases that are not whole on this phone lie in the file as text. They are not \
-             restored.",
-            count(made.damaged, "line", "lines")
+        lacks.push(tr!(
+            "{count} line of cases that are not whole on this phone lie in the file as text. They \
+             are not restored."
+                | "{count} lines of cases that are not whole on this phone lie in the file as text. \
+                   They are not restored." % made.damaged,
+            count = numbers::whole(made.damaged)
         ));
     }
     if made.lost > 0 {
-        lacks.push(format!(
-            "{} of the record could not be found on this phone, and so are not in it.",
-            photos(made.lost)
+        lacks.push(tr!(
+            "{count} photo of the record could not be found on this phone, and so are not in it."
+                | "{count} photos of the record could not be found on this phone, and so are not \
+                   in it."
+                    % made.lost,
+            count = numbers::whole(made.lost)
         ));
     }
     if made.left_out > 0 {
-        lacks.push(format!(
-            "{} of the oldest cases are not in it: a file larger than {} MB could not be restored \
-             on a phone.",
-            photos(made.left_out),
-            LARGEST / 1_000_000
+        lacks.push(tr!(
+            "{count} photo of the oldest cases are not in it: a file larger than {size} MB could \
+             not be restored on a phone."
+                | "{count} photos of the oldest cases are not in it: a file larger than {size} MB \
+                   could not be restored on a phone."
+                    % made.left_out,
+            count = numbers::whole(made.left_out),
+            size = LARGEST / 1_000_000
         ));
     }
     lacks
@@ -149,20 +155,23 @@ pub fn lacks(made: &Made) -> Vec<String> {
 /// Why no backup was made.
 pub fn not_made(why: &NotMade) -> String {
     match why {
-        NotMade::Refused(why) => format!(
-            "No backup was made: not everything could be read, since {}. Nothing is lost. Try again.",
-            app::refusal(why)
+        NotMade::Refused(why) => tr!(
+            "No backup was made: not everything could be read, since {why}. Nothing is lost. Try \
+             again.",
+            why = app::refusal(why)
         ),
         NotMade::NoRandomness => {
-            "This browser gives no random numbers. Without them nothing can be sealed.".to_owned()
+            tr!("This browser gives no random numbers. Without them nothing can be sealed.")
         }
     }
 }
 
 /// The name of the file, by the day it was made.
 pub fn file_name(at: Moment) -> String {
+    const FRESHET: &str = "freshet-backup";
+    const ENDING: &str = "age";
     let day = clock::date(at);
-    format!("freshet-backup-{:04}-{:02}-{:02}.age", day.year(), day.month(), day.day())
+    format!("{FRESHET}-{:04}-{:02}-{:02}.{ENDING}", day.year(), day.month(), day.day())
 }
 
 /// What a backup would change, in numbers.
@@ -171,80 +180,99 @@ pub fn summary(merge: &Merge) -> Vec<(&'static str, usize)> {
     let of = |wanted: fn(Standing) -> bool| {
         cases.clone().filter(|(_, standing)| wanted(*standing)).count()
     };
+    // The first of each tells, even if it is none, that there is nothing new.
+    let always = |label, number| Some((label, number));
+    let any = |label, number| (number > 0).then_some((label, number));
     let all = [
-        ("New cases", of(|standing| standing == Standing::New)),
-        ("Cases that go on", of(|standing| matches!(standing, Standing::Newer(_)))),
-        (
-            "Cases already here",
+        always(spoken("New cases"), of(|standing| standing == Standing::New)),
+        any(spoken("Cases that go on"), of(|standing| matches!(standing, Standing::Newer(_)))),
+        any(
+            spoken("Cases already here"),
             of(|standing| matches!(standing, Standing::Same | Standing::Older(_))),
         ),
-        ("Cases that differ", of(|standing| matches!(standing, Standing::Forked(_)))),
-        ("New photos", merge.count(Print::New)),
-        ("Photos already here", merge.count(Print::Same)),
-        ("Photos not wanted here", merge.count(Print::Unwanted)),
+        any(spoken("Cases that differ"), of(|standing| matches!(standing, Standing::Forked(_)))),
+        always(spoken("New photos"), merge.count(Print::New)),
+        any(spoken("Photos already here"), merge.count(Print::Same)),
+        any(spoken("Photos not wanted here"), merge.count(Print::Unwanted)),
     ];
-    // The first of each tells, even if it is none, that there is nothing new.
-    let always = |label: &str| label.starts_with("New");
-    all.into_iter().filter(|(label, number)| *number > 0 || always(label)).collect()
+    all.into_iter().flatten().collect()
 }
 
 /// Lines in a backup that are not restored.
 pub fn damaged(lines: usize) -> String {
-    format!(
-        "{} of cases that were not whole on that phone are in the file as text. They are not \
-         restored.",
-        count(lines, "line", "lines")
+    tr!(
+        "{count} line of cases that were not whole on that phone are in the file as text. They are \
+         not restored."
+            | "{count} lines of cases that were not whole on that phone are in the file as text. \
+               They are not restored."
+                % lines,
+        count = numbers::whole(lines)
     )
 }
 
 /// How far the taking in is.
 pub fn progress(progress: Progress) -> String {
     match progress {
-        Progress::Journals(done, of) => format!("Restoring: {done} of {of}. Keep the app open."),
-        Progress::Placing => "Putting everything in its place. Keep the app open.".to_owned(),
+        Progress::Journals(done, of) => {
+            tr!("Restoring: {done} of {of}. Keep the app open.", done, of)
+        }
+        Progress::Placing => tr!("Putting everything in its place. Keep the app open."),
         Progress::Photos(done, of) => {
-            format!("Restoring: photo {} of {of}. Keep the app open.", done + 1)
+            tr!("Restoring: photo {number} of {of}. Keep the app open.", number = done + 1, of)
         }
     }
 }
 
 /// Cases that went on differently here and in the file.
 pub fn differ(cases: usize) -> String {
-    format!(
-        "{} went on differently here and in the file. Each stays as it is here, and the file keeps its \
-         own: read both before you rely on either.",
-        count(cases, "case", "cases")
+    tr!(
+        "{count} case went on differently here and in the file. Each stays as it is here, and the \
+         file keeps its own: read both before you rely on either."
+            | "{count} cases went on differently here and in the file. Each stays as it is here, \
+               and the file keeps its own: read both before you rely on either."
+                % cases,
+        count = numbers::whole(cases)
     )
 }
 
 /// What was taken in.
 pub fn taken(taken: &Taken) -> String {
-    let journals = count(taken.journals, "record", "records");
-    let photos = count(taken.photos, "photo", "photos");
     match (taken.journals, taken.photos) {
-        (0, 0) => "Nothing was taken in.".to_owned(),
-        (0, _) => format!("{photos} taken in."),
-        (number, 0) => records::taken(number),
-        (_, _) => format!("{journals} and {photos} taken in."),
+        (0, 0) => tr!("Nothing was taken in."),
+        (0, photos) => tr!(
+            "{count} photo taken in." | "{count} photos taken in." % photos,
+            count = numbers::whole(photos)
+        ),
+        (journals, 0) => records::taken(journals),
+        (journals, photos) => tr!(
+            "{records} and {photos} taken in.",
+            records = tr!(
+                "{count} record" | "{count} records" % journals,
+                count = numbers::whole(journals)
+            ),
+            photos =
+                tr!("{count} photo" | "{count} photos" % photos, count = numbers::whole(photos))
+        ),
     }
 }
 
 /// Why a part was not taken in.
 pub fn broke(why: &Refusal) -> String {
-    format!("Then it stopped: {}.", app::refusal(why))
+    tr!("Then it stopped: {why}.", why = app::refusal(why))
 }
 
 /// Why a file is not taken.
 pub fn unfit(why: &Unfit) -> String {
     match why {
-        Unfit::File(FileError::TooLarge) => {
-            format!("It is larger than {} MB, more than this app reads.", LARGEST / 1_000_000)
-        }
-        Unfit::File(FileError::Unreadable) => "The browser could not read it.".to_owned(),
+        Unfit::File(FileError::TooLarge) => tr!(
+            "It is larger than {size} MB, more than this app reads.",
+            size = LARGEST / 1_000_000
+        ),
+        Unfit::File(FileError::Unreadable) => tr!("The browser could not read it."),
         Unfit::Record(why) => records::unread(why),
         Unfit::Backup(why) => unread(why),
         Unfit::Unknown(why) => {
-            format!("It cannot be compared with what is on this phone: {}.", app::refusal(why))
+            tr!("It cannot be compared with what is on this phone: {why}.", why = app::refusal(why))
         }
     }
 }
@@ -253,17 +281,15 @@ fn unread(why: &BackupError) -> String {
     match why {
         BackupError::Sealed(why) => sealed(*why).to_owned(),
         BackupError::Archive(_) | BackupError::NoRecords => {
-            "The passphrase is right, but what is in it is no backup of this app.".to_owned()
+            tr!("The passphrase is right, but what is in it is no backup of this app.")
         }
         BackupError::Records(why) => records::unread(why),
-        BackupError::Photo => {
-            "A photo in it is not what was kept: the file was changed.".to_owned()
-        }
+        BackupError::Photo => tr!("A photo in it is not what was kept: the file was changed."),
     }
 }
 
 fn sealed(why: AgeError) -> &'static str {
-    match why {
+    spoken(match why {
         AgeError::NotAge => "Its head is cut or damaged, so it cannot be opened.",
         AgeError::NotByPassphrase => {
             "It is sealed to a key and not under a passphrase: it is no backup of this app."
@@ -275,10 +301,10 @@ fn sealed(why: AgeError) -> &'static str {
             "Opening it takes more memory than this phone gives now. Close other apps and tabs, then \
              try again."
         }
-        AgeError::Wrong => wrong(),
+        AgeError::Wrong => return wrong(),
         AgeError::Altered => {
             "The passphrase is right, but the file is cut or changed after its head. Save or send \
              it again."
         }
-    }
+    })
 }

@@ -3,6 +3,7 @@
 use crate::case::{Contact, NoNumber, Number, Role};
 use crate::protocol::Region;
 use crate::protocol::emergency::{BASIS, Country, Proposed, numbers};
+use crate::ui::language::{spoken, within};
 
 words! {
     /// In a rehearsal.
@@ -29,60 +30,64 @@ words! {
 }
 
 pub fn role(role: Role) -> &'static str {
-    match role {
+    spoken(match role {
         Role::Emergency => "Emergency number",
         Role::Eyes => "Eye department",
         Role::Hospital => "Hospital",
         Role::Colleague => "Colleague",
         Role::Clinic => "This clinic",
-    }
+    })
 }
 
 /// What each is for.
 pub fn purpose(role: Role) -> &'static str {
-    match role {
+    spoken(match role {
         Role::Emergency => "For sight, stroke, a severe reaction",
         Role::Eyes => "For any change of sight, at once",
         Role::Hospital => "Emergency department, or skin or face surgeon on duty",
         Role::Colleague => "A prescriber, or somebody who helps",
         Role::Clinic => "The number that patients and hospitals call back",
-    }
+    })
 }
 
 /// On the row that dials.
 pub fn call(role: Role) -> &'static str {
-    match role {
+    spoken(match role {
         Role::Emergency => "Call emergency",
         Role::Eyes => "Call eye department",
         Role::Hospital => "Call hospital",
         Role::Colleague => "Call colleague",
         Role::Clinic => "Call this clinic",
-    }
+    })
 }
 
 /// In place of it, where nobody is named.
 pub fn nobody(role: Role) -> &'static str {
-    match role {
+    spoken(match role {
         Role::Emergency => "No emergency number yet",
         Role::Eyes => "No eye department yet",
         Role::Hospital => "No hospital yet",
         Role::Colleague => "No colleague yet",
         Role::Clinic => "No number of this clinic yet",
-    }
+    })
 }
 
 fn country(country: Country) -> &'static str {
-    match country {
+    spoken(match country {
         Country::Uk => "UK",
         Country::Australia => "Australia",
         Country::NewZealand => "New Zealand",
-    }
+    })
 }
 
 /// A number as it is proposed.
 pub fn proposed(proposed: &Proposed) -> String {
-    let mobile = if proposed.mobile { ", mobile phones" } else { "" };
-    format!("Use {}: {}{mobile}", proposed.number, country(proposed.country))
+    let (number, country) = (proposed.number, country(proposed.country));
+    if proposed.mobile {
+        tr!("Use {number}: {country}, mobile phones", number, country)
+    } else {
+        tr!("Use {number}: {country}", number, country)
+    }
 }
 
 /// The name under which a proposed number is kept: only where it tells two of them apart.
@@ -90,13 +95,13 @@ pub fn proposed_name(proposed: &Proposed) -> String {
     match (proposed.country, proposed.mobile) {
         (Country::Uk, _) => String::new(),
         (country, false) => self::country(country).to_owned(),
-        (country, true) => format!("{}, from mobiles", self::country(country)),
+        (country, true) => tr!("{country}, from mobiles", country = self::country(country)),
     }
 }
 
 /// Why none of them stands there by itself.
 pub fn proposed_why() -> String {
-    format!("{}. Confirm what is right where you are.", super::protocol::status(BASIS))
+    tr!("{status}. Confirm what is right where you are.", status = super::protocol::status(BASIS))
 }
 
 /// What is usual in a region, to be read and not dialled.
@@ -108,7 +113,7 @@ pub fn often(region: Region) -> String {
             name => format!("{} ({name})", one.number),
         })
         .collect();
-    format!("Often {}: not confirmed here. Tap to set it", numbers.join(", "))
+    tr!("Often {numbers}: not confirmed here. Tap to set it", numbers = numbers.join(", "))
 }
 
 /// A contact in a line.
@@ -119,34 +124,34 @@ pub fn line(contact: &Contact) -> String {
 
 /// What is recorded when a call is begun. Whether anybody answered is not told.
 pub fn begun(contact: &Contact) -> String {
-    format!("Call begun: {}, {}", role(contact.role), line(contact))
+    tr!("Call begun: {role}, {contact}", role = role(contact.role), contact = line(contact))
 }
 
 /// The name of the button beside a contact.
 pub fn change(contact: &Contact) -> String {
-    format!("{change_label} {}", line(contact), change_label = change_label())
+    tr!("Change {contact}", contact = line(contact))
 }
 
 /// The name of the button that adds one.
 pub fn add(what: Role) -> String {
-    format!("{add_label}: {}", role(what).to_lowercase(), add_label = add_label())
+    format!("{add_label}: {}", within(role(what)), add_label = add_label())
 }
 
 /// How long a name may be.
 pub fn too_long() -> String {
-    format!("{} characters at most.", Contact::LONGEST)
+    tr!("{longest} characters at most.", longest = Contact::LONGEST)
 }
 
 /// Why it is no number.
 pub fn no_number(why: NoNumber) -> String {
     match why {
-        NoNumber::Empty => "Type a number.".into(),
+        NoNumber::Empty => tr!("Type a number."),
         NoNumber::Sign(sign) if sign.is_alphabetic() => {
-            format!("“{sign}” is a letter: type digits only.")
+            tr!("“{sign}” is a letter: type digits only.", sign)
         }
-        NoNumber::Sign('+') => "A plus stands at the beginning only.".into(),
-        NoNumber::Sign(sign) => format!("No telephone has “{sign}”."),
-        NoNumber::TooShort => format!("Too short: {} digits at least.", Number::FEWEST),
-        NoNumber::TooLong => format!("Too long: {} digits at most.", Number::MOST),
+        NoNumber::Sign('+') => tr!("A plus stands at the beginning only."),
+        NoNumber::Sign(sign) => tr!("No telephone has “{sign}”.", sign),
+        NoNumber::TooShort => tr!("Too short: {count} digits at least.", count = Number::FEWEST),
+        NoNumber::TooLong => tr!("Too long: {count} digits at most.", count = Number::MOST),
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{numbers, situation, time};
 use crate::rehearsal::{Debrief, Figure, Finding, Outcome, Verdict, What};
+use crate::ui::language::{spoken, within};
 
 words! {
     pub title = "Looking back";
@@ -29,19 +30,21 @@ words! {
 
 pub fn outcome(outcome: Outcome) -> String {
     match outcome {
-        Outcome::Perfused => "The skin has its blood back".into(),
-        Outcome::Recovering => "On the way: the effect is still coming".into(),
-        Outcome::NotPerfused => "Skin is still without blood".into(),
-        Outcome::SkinLost => "Skin is lost".into(),
-        Outcome::HandedOverRightly => "Handed over, and rightly".into(),
-        Outcome::HandedOverWithoutNeed => "Handed over, though it could be treated here".into(),
-        Outcome::Missed(flag) => format!("Missed: {}", situation::red_flag(flag).to_lowercase()),
+        Outcome::Perfused => tr!("The skin has its blood back"),
+        Outcome::Recovering => tr!("On the way: the effect is still coming"),
+        Outcome::NotPerfused => tr!("Skin is still without blood"),
+        Outcome::SkinLost => tr!("Skin is lost"),
+        Outcome::HandedOverRightly => tr!("Handed over, and rightly"),
+        Outcome::HandedOverWithoutNeed => tr!("Handed over, though it could be treated here"),
+        Outcome::Missed(flag) => {
+            tr!("Missed: {sign}", sign = within(situation::red_flag(flag)))
+        }
     }
 }
 
 /// What the model wants on each cm².
 pub fn needed(debrief: &Debrief) -> String {
-    format!("the model wants {}", numbers::units(debrief.given.needed))
+    tr!("the model wants {units}", units = numbers::units(debrief.given.needed))
 }
 
 /// The fewest and most units of a round, and what is usual.
@@ -49,7 +52,7 @@ pub fn each_round(debrief: &Debrief) -> (String, String) {
     let given = &debrief.given;
     (
         numbers::units_range(given.fewest, given.most),
-        format!("usually {}", numbers::units_range(given.round_low, given.round_high)),
+        tr!("usually {units}", units = numbers::units_range(given.round_low, given.round_high)),
     )
 }
 
@@ -57,17 +60,18 @@ pub fn each_round(debrief: &Debrief) -> (String, String) {
 pub fn headline(debrief: &Debrief) -> String {
     let harm = debrief.findings.iter().any(|found| found.verdict == Verdict::Dangerous);
     let outcome = outcome(debrief.outcome);
-    if debrief.good && harm { format!("{outcome}, but read on") } else { outcome }
+    if debrief.good && harm { tr!("{outcome}, but read on", outcome) } else { outcome }
 }
 
 pub fn overdue(debrief: &Debrief) -> Option<String> {
     let late = debrief.overdue;
     (late.looks > 0).then(|| {
-        format!(
-            "{} late, {} in all, {} at worst",
-            numbers::count(late.looks, "look", "looks"),
-            time::span(late.by),
-            time::span(late.worst)
+        tr!(
+            "{count} look late, {all} in all, {worst} at worst"
+                | "{count} looks late, {all} in all, {worst} at worst" % late.looks,
+            count = numbers::whole(late.looks),
+            all = time::span(late.by),
+            worst = time::span(late.worst)
         )
     })
 }
@@ -115,7 +119,7 @@ fn figure(figure: Figure) -> String {
 /// What a finding is about; `told` is whether there is a figure, as of something that happened.
 #[expect(clippy::too_many_lines, reason = "two lines for each finding")]
 fn what(what: What, good: bool, told: bool) -> &'static str {
-    match (what, good) {
+    spoken(match (what, good) {
         (What::Recognised, true) => "Taken for urgent after",
         (What::Recognised, false) => {
             if told {
@@ -216,5 +220,5 @@ fn what(what: What, good: bool, told: bool) -> &'static str {
         (What::ClosedTooEarly, false) => "Closed before blood was back; still blocked",
         (What::Ended, true) => "Seen through to the end; rounds",
         (What::Ended, false) => "Not seen through to the end; rounds",
-    }
+    })
 }

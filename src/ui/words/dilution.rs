@@ -8,25 +8,26 @@ use crate::care::dilution::{
 use crate::measure::{Strength, Units, Volume};
 use crate::protocol::diluent::{ADRENALINE_MIXED, Diluent, WITH_ANAESTHETIC};
 use crate::protocol::{barrel, potency};
+use crate::ui::language::{spoken, spoken_as};
 use crate::ui::parts::Finding;
 
 /// A diluent in a word, as an order names it.
 pub fn diluent_short(diluent: Diluent) -> &'static str {
-    match diluent {
+    spoken(match diluent {
         Diluent::Saline | Diluent::BacteriostaticSaline => "saline",
         Diluent::Water => "water",
         Diluent::Lidocaine => "lidocaine",
-    }
+    })
 }
 
 /// A diluent in full.
 pub fn diluent(diluent: Diluent) -> String {
-    let name = match diluent {
+    let name = spoken(match diluent {
         Diluent::Saline => "Plain saline",
         Diluent::BacteriostaticSaline => "Bacteriostatic saline",
         Diluent::Water => "Water for injections",
         Diluent::Lidocaine => "Lidocaine without adrenaline",
-    };
+    });
     match diluent.strength() {
         Some(part) => format!("{name}, {}", numbers::per_mille(u64::from(part.0))),
         None => name.to_owned(),
@@ -38,14 +39,14 @@ pub fn diluent_caution(diluent: Diluent) -> Option<String> {
     match diluent {
         Diluent::Saline | Diluent::BacteriostaticSaline => None,
         Diluent::Water => {
-            Some("Water alone stings, and thins the tissue (practice, no source).".into())
+            Some(tr!("Water alone stings, and thins the tissue (practice, no source)."))
         }
-        Diluent::Lidocaine => Some(format!(
-            "Quicker, but shorter and with more systemic reactions ({}). Count its milligrams with any \
+        Diluent::Lidocaine => Some(tr!(
+            "Quicker, but shorter and with more systemic reactions ({source}). Count its milligrams with any \
              other local anaesthetic. Never with adrenaline: a handbook calls its sulphite \
-             incompatible, while it has been mixed according to another source ({}).",
-            protocol::citation(WITH_ANAESTHETIC),
-            protocol::citation(ADRENALINE_MIXED)
+             incompatible, while it has been mixed according to another source ({other}).",
+            source = protocol::citation(WITH_ANAESTHETIC),
+            other = protocol::citation(ADRENALINE_MIXED)
         )),
     }
 }
@@ -59,28 +60,26 @@ words! {
 pub fn method(method: &Method) -> String {
     match method {
         Method::WholeVial { diluent } => {
-            format!("Dissolve in {}, draw as it is", numbers::volume_named(*diluent))
+            tr!("Dissolve in {volume}, draw as it is", volume = numbers::volume_named(*diluent))
         }
-        Method::StockThenDilute { stock, step } => format!(
-            "Dissolve in {}, then {} of it made up to {}",
-            numbers::volume_named(*stock),
-            numbers::volume_named(step.from),
-            numbers::volume_named(step.to)
+        Method::StockThenDilute { stock, step } => tr!(
+            "Dissolve in {volume}, then {part} of it made up to {whole}",
+            volume = numbers::volume_named(*stock),
+            part = numbers::volume_named(step.from),
+            whole = numbers::volume_named(step.to)
         ),
-        Method::Stepwise { stock, steps } => {
-            let times = u32::try_from(steps.len()).unwrap_or(u32::MAX);
-            format!(
-                "Dissolve in {}, then dilute {}",
-                numbers::volume_named(*stock),
-                numbers::count(times, "time", "times")
-            )
-        }
+        Method::Stepwise { stock, steps } => tr!(
+            "Dissolve in {volume}, then dilute {count} time"
+                | "Dissolve in {volume}, then dilute {count} times" % steps.len(),
+            volume = numbers::volume_named(*stock),
+            count = numbers::whole(steps.len())
+        ),
     }
 }
 
 /// What speaks for a way.
 pub fn reason(reason: Reason) -> &'static str {
-    match reason {
+    spoken(match reason {
         Reason::OnlyWay => "the only way",
         Reason::ExactStrength => "exact strength",
         Reason::CloserStrength => "closer to the strength",
@@ -89,7 +88,7 @@ pub fn reason(reason: Reason) -> &'static str {
         Reason::RounderMarks => "rounder marks",
         Reason::NarrowerInterval => "strength known more narrowly",
         Reason::Alike => "as good as the next",
-    }
+    })
 }
 
 /// Why a way stands before the next: "Fewer movements, less waste."
@@ -106,7 +105,7 @@ fn capital(text: &str) -> String {
 /// How many movements of the plunger.
 pub fn movements(plan: &Plan) -> String {
     let moved = plan.movements().iter().filter(|movement| !is_finish(**movement)).count();
-    numbers::count(u32::try_from(moved).unwrap_or(u32::MAX), "movement", "movements")
+    tr!("{count} movement" | "{count} movements" % moved, count = numbers::whole(moved))
 }
 
 /// Whether a movement only sets the syringe aside.
@@ -118,47 +117,56 @@ pub const fn is_finish(movement: Movement) -> bool {
 pub fn waste(waste: Waste) -> String {
     let total = waste.total();
     if total.is_zero() {
-        return "nothing unused".into();
+        return tr!("nothing unused");
     }
-    format!("{} unused", numbers::units_named(total))
+    tr!("{amount} unused", amount = numbers::units_named(total))
 }
 
 /// How near a plan comes to the strength asked for; `None` if it is exact.
 pub fn deviation(plan: &Plan) -> Option<String> {
     (!plan.is_exact()).then(|| {
-        let way = if plan.deviation() < 0 { "below" } else { "above" };
-        format!(
-            "{}, {} {way} {}",
-            numbers::strength_named(plan.strength()),
-            numbers::per_mille(plan.deviation().unsigned_abs()),
-            numbers::strength_named(plan.ask().target)
-        )
+        let strength = numbers::strength_named(plan.strength());
+        let part = numbers::per_mille(plan.deviation().unsigned_abs());
+        let target = numbers::strength_named(plan.ask().target);
+        if plan.deviation() < 0 {
+            tr!("{strength}, {part} below {target}", strength, part, target)
+        } else {
+            tr!("{strength}, {part} above {target}", strength, part, target)
+        }
     })
 }
 
 /// A plan's figures in one line: exactness, movements, waste, expected interval.
 pub fn figures(plan: &Plan) -> String {
-    let exact = deviation(plan)
-        .unwrap_or_else(|| format!("Exactly {}", numbers::strength_named(plan.strength())));
-    format!(
-        "{exact}. {}, {}, expected {}.",
-        movements(plan),
-        waste(plan.waste()),
-        spread(plan.expected().both)
+    let exact = deviation(plan).unwrap_or_else(|| {
+        tr!("Exactly {strength}", strength = numbers::strength_named(plan.strength()))
+    });
+    tr!(
+        "{exact}. {movements}, {waste}, expected {interval}.",
+        exact,
+        movements = movements(plan),
+        waste = waste(plan.waste()),
+        interval = spread(plan.expected().both)
     )
 }
 
 /// An interval of strength: "413 to 605 units/mL".
 pub fn spread(spread: Spread) -> String {
-    format!("{} to {}", numbers::strength(spread.low), numbers::strength_named(spread.high))
+    tr!(
+        "{low} to {high}",
+        low = numbers::strength(spread.low),
+        high = numbers::strength_named(spread.high)
+    )
 }
 
 /// The same, of a plan that is being carried out.
 pub fn when_ready(plan: &Plan) -> String {
-    format!(
-        "When ready {}; expected between {}.",
-        numbers::strength_named(plan.strength()),
-        spread(plan.expected().both).replacen(" to ", " and ", 1)
+    let Spread { low, high } = plan.expected().both;
+    tr!(
+        "When ready {strength}; expected between {low} and {high}.",
+        strength = numbers::strength_named(plan.strength()),
+        low = numbers::strength(low),
+        high = numbers::strength_named(high)
     )
 }
 
@@ -174,15 +182,15 @@ pub fn causes(expected: &Expected, target: Strength) -> Vec<Finding> {
     let mut causes = vec![
         finding(
             spread(expected.syringe),
-            "If every draw errs as far as a syringe may, each to the worse side".into(),
+            tr!("If every draw errs as far as a syringe may, each to the worse side"),
             barrel::BASIS,
         ),
         finding(
             spread(expected.vial),
-            format!(
-                "If the vial holds {} to {} of its label",
-                numbers::per_mille(u64::from(low.0)),
-                numbers::per_mille(u64::from(high.0))
+            tr!(
+                "If the vial holds {low} to {high} of its label",
+                low = numbers::per_mille(u64::from(low.0)),
+                high = numbers::per_mille(u64::from(high.0))
             ),
             potency::BAND_BASIS,
         ),
@@ -190,9 +198,10 @@ pub fn causes(expected: &Expected, target: Strength) -> Vec<Finding> {
     if expected.nozzle > target {
         causes.push(finding(
             numbers::strength_named(expected.nozzle),
-            "If the nozzle was full when diluent was drawn on top. Not counted above: a syringe \
-             without dead space has none of it"
-                .into(),
+            tr!(
+                "If the nozzle was full when diluent was drawn on top. Not counted above: a syringe \
+                 without dead space has none of it"
+            ),
             barrel::BASIS,
         ));
     }
@@ -207,46 +216,48 @@ words! {
 /// Why an ask cannot be met, with the nearest.
 pub fn impossible(impossible: Impossible) -> String {
     match impossible {
-        Impossible::NothingWanted => "No dose is wanted yet.".into(),
-        Impossible::NoVials => "Without a vial nothing can be made.".into(),
-        Impossible::NoStrength => "Choose a strength.".into(),
-        Impossible::VialUnits { low, high } => format!(
-            "A vial holds between {} and {}.",
-            numbers::units_named(low),
-            numbers::units_named(high)
+        Impossible::NothingWanted => tr!("No dose is wanted yet."),
+        Impossible::NoVials => tr!("Without a vial nothing can be made."),
+        Impossible::NoStrength => tr!("Choose a strength."),
+        Impossible::VialUnits { low, high } => tr!(
+            "A vial holds between {low} and {high}.",
+            low = numbers::units_named(low),
+            high = numbers::units_named(high)
         ),
-        Impossible::VialTooSmall { least } => format!(
-            "The vial is too small: this syringe measures no less than {} well.",
-            numbers::volume_named(least)
+        Impossible::VialTooSmall { least } => tr!(
+            "The vial is too small: this syringe measures no less than {least} well.",
+            least = numbers::volume_named(least)
         ),
-        Impossible::TooStrong { strongest, ceiling: Ceiling::LeastDiluent(least) } => format!(
-            "Too strong for this vial: in {}, the least that this syringe measures well, it gives {}.",
-            numbers::volume_named(least),
-            numbers::strength_named(strongest)
+        Impossible::TooStrong { strongest, ceiling: Ceiling::LeastDiluent(least) } => tr!(
+            "Too strong for this vial: in {least}, the least that this syringe measures well, it gives \
+             {strongest}.",
+            least = numbers::volume_named(least),
+            strongest = numbers::strength_named(strongest)
         ),
         Impossible::TooStrong { strongest, ceiling: Ceiling::NoneStrongerKnown } => {
-            format!(
-                "Nothing stronger than {} is known to be used.",
-                numbers::strength_named(strongest)
+            tr!(
+                "Nothing stronger than {strength} is known to be used.",
+                strength = numbers::strength_named(strongest)
             )
         }
-        Impossible::TooWeak { weakest } => format!(
-            "Too weak for this syringe: it measures nothing weaker than {} well.",
-            numbers::strength_named(weakest)
+        Impossible::TooWeak { weakest } => tr!(
+            "Too weak for this syringe: it measures nothing weaker than {weakest} well.",
+            weakest = numbers::strength_named(weakest)
         ),
-        Impossible::OffMarks { nearest } => format!(
-            "The marks of this syringe do not give that strength. The nearest is {}.",
-            numbers::strength_named(nearest)
+        Impossible::OffMarks { nearest } => tr!(
+            "The marks of this syringe do not give that strength. The nearest is {nearest}.",
+            nearest = numbers::strength_named(nearest)
         ),
-        Impossible::VialsRunOut { vials, possible } => format!(
-            "{} {} at most.",
-            numbers::count(vials, "vial gives", "vials give"),
-            wanted(possible)
+        Impossible::VialsRunOut { vials, possible } => tr!(
+            "{count} vial gives {amount} at most." | "{count} vials give {amount} at most." % vials,
+            count = numbers::whole(vials),
+            amount = wanted(possible)
         ),
-        Impossible::TooManySyringes { most, possible } => format!(
-            "More than {}: take a larger one. So many hold {}.",
-            numbers::count(most, "syringe", "syringes"),
-            wanted(possible)
+        Impossible::TooManySyringes { most, possible } => tr!(
+            "More than {count} syringe: take a larger one. So many hold {amount}."
+                | "More than {count} syringes: take a larger one. So many hold {amount}." % most,
+            count = numbers::whole(most),
+            amount = wanted(possible)
         ),
     }
 }
@@ -261,70 +272,79 @@ pub fn wanted(wanted: Wanted) -> String {
 
 /// A button that takes what is possible instead.
 pub fn make_instead(possible: Wanted) -> String {
-    format!("Make {}", wanted(possible))
+    tr!("Make {amount}", amount = wanted(possible))
 }
 
 /// A button that takes another strength.
 pub fn take_strength(strength: Strength) -> String {
-    format!("Take {}", numbers::strength_named(strength))
+    tr!("Take {strength}", strength = numbers::strength_named(strength))
 }
 
 /// A syringe by its size and marks.
 pub fn syringe(syringe: Syringe) -> String {
-    format!("{} mL, marked every {} mL", syringe.capacity(), numbers::volume(syringe.interval()))
+    tr!(
+        "{capacity} mL, marked every {interval} mL",
+        capacity = numbers::typed(&syringe.capacity()),
+        interval = numbers::volume(syringe.interval())
+    )
 }
 
 /// Why no syringe is like that.
 pub fn unfit(unfit: Unfit) -> String {
     match unfit {
-        Unfit::NoMarks => "Type the distance of its marks.".into(),
+        Unfit::NoMarks => tr!("Type the distance of its marks."),
         Unfit::TooSmall { least } => {
-            format!("No syringe is smaller than {}.", numbers::volume_named(least))
+            tr!("No syringe is smaller than {least}.", least = numbers::volume_named(least))
         }
         Unfit::TooLarge { below } => {
-            format!("Only syringes below {} can be counted with.", numbers::volume_named(below))
+            tr!(
+                "Only syringes below {volume} can be counted with.",
+                volume = numbers::volume_named(below)
+            )
         }
-        Unfit::CapacityOffMarks => "Its size is not a whole number of its marks.".into(),
-        Unfit::MarksTooWide { widest } => format!(
-            "Marks lie no wider than {} on a syringe of that size.",
-            numbers::volume_named(widest)
+        Unfit::CapacityOffMarks => tr!("Its size is not a whole number of its marks."),
+        Unfit::MarksTooWide { widest } => tr!(
+            "Marks lie no wider than {widest} on a syringe of that size.",
+            widest = numbers::volume_named(widest)
         ),
-        Unfit::TooManyMarks { most } => format!("No eye tells more than {most} marks apart."),
+        Unfit::TooManyMarks { most } => tr!("No eye tells more than {most} marks apart.", most),
     }
 }
 
 /// A diluent as a layer's name.
 pub fn diluent_named(diluent: Diluent) -> String {
-    let short = diluent_short(diluent);
-    short[..1].to_uppercase() + &short[1..]
+    capital(diluent_short(diluent))
 }
 
 /// The order of a movement, without its figure.
 pub fn order(movement: Movement, vials: u32, diluent: Diluent) -> String {
     let diluent = diluent_short(diluent);
-    let vial =
-        |number: u32| if vials > 1 { format!("vial {number}") } else { "the vial".to_owned() };
     match movement {
-        Movement::DrawDiluent { .. } => format!("Draw {diluent} to"),
-        Movement::Dissolve { vial: number } => format!("Push all of it into {}", vial(number)),
-        Movement::DrawFromVial { vial: number, .. } => format!("Draw from {} to", vial(number)),
-        Movement::MakeUp { .. } => format!("Draw {diluent} on top, to"),
-        Movement::Expel { .. } => "Push out, down to".into(),
-        Movement::Finish { syringe } => format!("Syringe {syringe} is ready"),
+        Movement::DrawDiluent { .. } => tr!("Draw {diluent} to", diluent),
+        Movement::Dissolve { vial } if vials > 1 => {
+            tr!("Push all of it into vial {number}", number = vial)
+        }
+        Movement::Dissolve { .. } => tr!("Push all of it into the vial"),
+        Movement::DrawFromVial { vial, .. } if vials > 1 => {
+            tr!("Draw from vial {number} to", number = vial)
+        }
+        Movement::DrawFromVial { .. } => tr!("Draw from the vial to"),
+        Movement::MakeUp { .. } => tr!("Draw {diluent} on top, to", diluent),
+        Movement::Expel { .. } => tr!("Push out, down to"),
+        Movement::Finish { syringe } => tr!("Syringe {number} is ready", number = syringe),
     }
 }
 
 /// What else to do with the movement.
 pub fn with_it(movement: Movement, diluent: Diluent) -> Option<String> {
-    let words = match movement {
-        Movement::DrawDiluent { .. } => return Some(self::diluent(diluent)),
-        Movement::Dissolve { .. } => Some("Swirl until no powder is left."),
-        Movement::DrawFromVial { .. } => Some("Air out first, then read the mark."),
-        Movement::MakeUp { .. } => Some("Then mix: a little air in, tip it, air out."),
-        Movement::Expel { .. } => Some("Into a swab, not into the vial."),
+    match movement {
+        Movement::DrawDiluent { .. } => Some(self::diluent(diluent)),
+        Movement::Dissolve { .. } => Some(tr!("Swirl until no powder is left.")),
+        Movement::DrawFromVial { .. } => Some(tr!("Air out first, then read the mark.")),
+        Movement::MakeUp { .. } => Some(tr!("Then mix: a little air in, tip it, air out.")),
+        Movement::Expel { .. } => Some(tr!("Into a swab, not into the vial.")),
         Movement::Finish { .. } => None,
-    };
-    words.map(str::to_owned)
+    }
 }
 
 /// That a movement is made: the words on the button.
@@ -334,11 +354,13 @@ pub fn made(movement: Movement) -> String {
         format!("{word}, {}", numbers::volume_named(mark))
     };
     match movement {
-        Movement::DrawDiluent { .. } | Movement::DrawFromVial { .. } => to("Drawn"),
-        Movement::MakeUp { .. } => to("Mixed"),
-        Movement::Expel { .. } => to("Pushed out"),
-        Movement::Dissolve { .. } => "Dissolved".into(),
-        Movement::Finish { .. } => "Labelled, put aside".into(),
+        Movement::DrawDiluent { .. } | Movement::DrawFromVial { .. } => {
+            to(spoken_as(Some("into the syringe"), "Drawn"))
+        }
+        Movement::MakeUp { .. } => to(mixed()),
+        Movement::Expel { .. } => to(spoken("Pushed out")),
+        Movement::Dissolve { .. } => tr!("Dissolved"),
+        Movement::Finish { .. } => tr!("Labelled, put aside"),
     }
 }
 
@@ -354,9 +376,10 @@ pub fn movement(movement: Movement, vials: u32, diluent: Diluent) -> String {
 
 /// What may stay in the nozzle, where it does harm: when diluent is drawn on top.
 pub fn nozzle(dead_space: Volume, units: Units) -> String {
-    format!(
-        "The nozzle adds what it holds: up to {}, that is {}. Use a syringe with little dead space.",
-        numbers::volume_named(dead_space),
-        numbers::units_named(units)
+    tr!(
+        "The nozzle adds what it holds: up to {volume}, that is {units}. Use a syringe with little \
+         dead space.",
+        volume = numbers::volume_named(dead_space),
+        units = numbers::units_named(units)
     )
 }

@@ -1,12 +1,10 @@
 //! A text about a case, part by part: one form for the page, for paper, and for plain text.
 
-use super::numbers;
 use super::time;
 use crate::measure::Span;
 use crate::record::note::Local;
 use crate::ui::language::{spoken, within};
 use std::fmt::Write;
-use tr::tr;
 
 /// A line of a part.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -70,6 +68,8 @@ pub struct Document {
 
 /// Where something is to be written by hand, in a text.
 const DOTS: &str = "______________________________";
+/// In a box, in a text.
+const TICK: &str = "x";
 
 words! {
     pub not_recorded = "Not recorded";
@@ -117,11 +117,6 @@ pub fn axis_end(local: Local, length: Span) -> String {
     if length < Span::days(1) { hour(local) } else { day_hour(local) }
 }
 
-/// So many of something, counted.
-pub fn count(number: usize, one: &str, many: &str) -> String {
-    numbers::count(u32::try_from(number).unwrap_or(u32::MAX), one, many)
-}
-
 impl Document {
     /// The whole as one text, to be shared, copied or kept as a file.
     pub fn text(&self) -> String {
@@ -149,7 +144,7 @@ impl Line {
             Self::Blank(label) => writeln!(text, "- {label}: {DOTS}"),
             Self::Say(sentence) => writeln!(text, "- {sentence}"),
             Self::Tick(ticked, label) => {
-                writeln!(text, "[{}] {label}", if *ticked { "x" } else { " " })
+                writeln!(text, "[{}] {label}", if *ticked { TICK } else { " " })
             }
             Self::Call(name, number) => writeln!(text, "- {name}: {number}"),
             Self::Struck(said, struck) => {

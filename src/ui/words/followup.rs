@@ -9,6 +9,7 @@ use crate::care::rounds::{Look, Pain, Sign};
 use crate::measure::Moment;
 use crate::phone::clock;
 use crate::protocol::source;
+use crate::ui::language::{spoken, within};
 use crate::ui::parts::CalendarWords;
 
 words! {
@@ -20,7 +21,7 @@ words! {
     pub change_day = "Change the day";
     pub close = "Close the case";
     pub treat = "Treat again now";
-    pub record = "Record";
+    pub record = "Record" as "of a case";
     pub hand_over_detail = "To a specialist or a hospital: why, whom to call, and closing the case";
     pub none_due = "No review follows by rule.";
     pub last = "Last review";
@@ -49,15 +50,22 @@ words! {
     pub calendar_proposed = "Proposed, not agreed yet. Open Freshet.";
 }
 /// Putting the reviews into the calendar.
-pub static CALENDAR: CalendarWords = CalendarWords {
-    put: "Put the reviews into the phone’s calendar",
-    file: "freshet-reviews.ics",
-    downloaded: "Downloaded. Open the file to add the reviews, then check that the calendar shows them.",
-    shared: "Passed on. Check that the calendar shows the reviews.",
-    cancelled: "Closed: nothing was put into the calendar.",
-    refused: "The browser did not take the file. Nothing is in the calendar: write the day down.",
-    nothing: "No review is to come: nothing to put there.",
-};
+pub fn calendar() -> CalendarWords {
+    const FILE: &str = "freshet-reviews.ics";
+    CalendarWords {
+        put: spoken("Put the reviews into the phone’s calendar"),
+        file: FILE,
+        downloaded: spoken(
+            "Downloaded. Open the file to add the reviews, then check that the calendar shows them.",
+        ),
+        shared: spoken("Passed on. Check that the calendar shows the reviews."),
+        cancelled: spoken("Closed: nothing was put into the calendar."),
+        refused: spoken(
+            "The browser did not take the file. Nothing is in the calendar: write the day down.",
+        ),
+        nothing: spoken("No review is to come: nothing to put there."),
+    }
+}
 
 pub const SEEN: [Seen; 2] = [Seen::InPerson, Seen::Remotely];
 pub const DAMAGES: [Damage; 6] = [
@@ -72,51 +80,54 @@ pub const CORRECTIONS: [Corrected; 3] =
     [Corrected::AsMeant, Corrected::FillerLeft, Corrected::TooMuch];
 
 pub fn seen(seen: Seen) -> &'static str {
-    match seen {
+    spoken(match seen {
         Seen::InPerson => "In person",
         Seen::Remotely => "From afar",
-    }
+    })
 }
 
 pub fn damage(damage: Damage) -> &'static str {
-    match damage {
+    spoken(match damage {
         Damage::Pustules => "Pustules",
         Damage::Coagulation => "Black and firm skin",
         Damage::Slough => "Skin coming off",
         Damage::Eschar => "A dry black crust",
         Damage::Infection => "Signs of infection",
         Damage::Scar => "A scar, or a change of colour that stays",
-    }
+    })
 }
 
 pub fn corrected(corrected: Corrected) -> &'static str {
-    match corrected {
+    spoken(match corrected {
         Corrected::AsMeant => "As it was meant",
         Corrected::FillerLeft => "Filler is left that was to go",
         Corrected::TooMuch => "Too much went: hollow, or thin skin",
-    }
+    })
 }
 
 /// A review in a line, and more of it in small.
 pub fn review(review: &Review) -> (String, Option<String>) {
-    let how = seen(review.seen).to_lowercase();
     let skin = review.damage.iter().map(|one| damage(*one).to_owned());
     let became = review.corrected.map(|one| corrected(one).to_owned());
     let more: Vec<String> = measures(&review.look).into_iter().chain(skin).chain(became).collect();
-    (format!("Seen again, {how}"), Some(more.join(". ")))
+    let how = match review.seen {
+        Seen::InPerson => tr!("Seen again, in person"),
+        Seen::Remotely => tr!("Seen again, from afar"),
+    };
+    (how, Some(more.join(". ")))
 }
 
 /// A treatment taken up again in a line, and why in small.
 pub fn taken_up(look: &Look, reason: &str) -> (String, Option<String>) {
     let seen = measures(look).join(". ");
-    ("Treatment taken up again".to_owned(), Some(format!("Why: {reason}. {seen}")))
+    (tr!("Treatment taken up again"), Some(tr!("Why: {reason}. {seen}", reason, seen)))
 }
 
 /// The measures of a look.
 fn measures(look: &Look) -> Vec<String> {
-    let refill = look.refill.map_or_else(|| "Refill not timed".to_owned(), timeline::refill);
-    let colour = format!("Colour: {}", situation::colour(look.colour).to_lowercase());
-    let pain = format!("Pain {} of {}", look.pain.score(), Pain::WORST);
+    let refill = look.refill.map_or_else(|| tr!("Refill not timed"), timeline::refill);
+    let colour = tr!("Colour: {colour}", colour = within(situation::colour(look.colour)));
+    let pain = tr!("Pain {score} of {worst}", score = look.pain.score(), worst = Pain::WORST);
     let felt = look.temperature.map(|felt| situation::temperature(felt).to_owned());
     let tried = look.function.map(|tried| situation::function(tried).to_owned());
     let flags = look.red_flags.iter().map(|flag| situation::red_flag(*flag).to_owned());
@@ -138,19 +149,17 @@ pub struct Next {
 
 pub fn next(planned: &Planned, now: Moment) -> Next {
     let (head, span, due) = match planned.standing(now) {
-        Standing::Ahead(span) => ("Next review in", span, false),
-        Standing::Due(span) => ("Review due for", span, true),
+        Standing::Ahead(span) => (spoken("Next review in"), span, false),
+        Standing::Due(span) => (spoken("Review due for"), span, true),
     };
     let by = match (planned.agreed, planned.rule) {
-        (true, _) => "Agreed.".to_owned(),
-        (false, Rule::Daily) => format!(
-            "Proposed: daily at first, in person. {} (second hand).",
-            source::OCCLUSION_2020.citation
+        (true, _) => tr!("Agreed."),
+        (false, Rule::Daily) => tr!(
+            "Proposed: daily at first, in person. {source} (second hand).",
+            source = source::OCCLUSION_2020.citation
         ),
-        (false, Rule::Spaced) => "Proposed: spaced out. The clinic’s value.".to_owned(),
-        (false, Rule::Result) => {
-            "Proposed: the result of planned work. The clinic’s value.".to_owned()
-        }
+        (false, Rule::Spaced) => tr!("Proposed: spaced out. The clinic’s value."),
+        (false, Rule::Result) => tr!("Proposed: the result of planned work. The clinic’s value."),
     };
     let day = time::weekday(clock::date(planned.at));
     let when = format!("{day}, {}. {by}", time::day_hour(planned.at));
@@ -165,30 +174,32 @@ pub fn away(at: Moment, now: Moment) -> String {
 /// The next review in the row of a case.
 pub fn row(planned: &Planned, now: Moment) -> String {
     match planned.standing(now) {
-        Standing::Ahead(span) => format!("Review in {}", time::span(span)),
-        Standing::Due(span) => format!("Review due for {}", time::span(span)),
+        Standing::Ahead(span) => tr!("Review in {span}", span = time::span(span)),
+        Standing::Due(span) => tr!("Review due for {span}", span = time::span(span)),
     }
 }
 
 /// What a review asks for.
 pub fn advice(advice: Advice) -> String {
     match advice {
-        Advice::HandOver(flag) => format!("{}: hand over now", situation::red_flag(flag)),
-        Advice::InPerson => {
-            "See the patient in person at once: a photo or a video does not do".into()
+        Advice::HandOver(flag) => {
+            tr!("{sign}: hand over now", sign = situation::red_flag(flag))
         }
-        Advice::Treat => "Worse, or short of blood: treat it as an occlusion now".into(),
-        Advice::Refer => "Skin is dying: refer to a specialist".into(),
-        Advice::Infection => "Infection: treat by local protocol, and refer".into(),
-        Advice::Wound => "Wound care by local protocol".into(),
+        Advice::InPerson => {
+            tr!("See the patient in person at once: a photo or a video does not do")
+        }
+        Advice::Treat => tr!("Worse, or short of blood: treat it as an occlusion now"),
+        Advice::Refer => tr!("Skin is dying: refer to a specialist"),
+        Advice::Infection => tr!("Infection: treat by local protocol, and refer"),
+        Advice::Wound => tr!("Wound care by local protocol"),
         Advice::NotBack(sign) => match sign {
-            Sign::Refill => "Refill was not timed: time it on both sides".into(),
-            Sign::Colour => "Colour is not back".into(),
-            Sign::Pain => "Pain is not gone".into(),
+            Sign::Refill => tr!("Refill was not timed: time it on both sides"),
+            Sign::Colour => tr!("Colour is not back"),
+            Sign::Pain => tr!("Pain is not gone"),
         },
-        Advice::Another => "Filler is left: another session can be planned".into(),
-        Advice::TooMuch => "More went than was meant: no more enzyme".into(),
-        Advice::Well => "Well: nothing more is asked for".into(),
+        Advice::Another => tr!("Filler is left: another session can be planned"),
+        Advice::TooMuch => tr!("More went than was meant: no more enzyme"),
+        Advice::Well => tr!("Well: nothing more is asked for"),
     }
 }
 
@@ -199,12 +210,14 @@ pub fn against(holds: Vec<Holds>) -> String {
 
 fn holds(holds: Holds) -> String {
     match holds {
-        Holds::Flag => "A sign that goes before everything stands.".into(),
-        Holds::Reacting => timeline::reacting().into(),
-        Holds::Treating => "The treatment has not ended.".into(),
-        Holds::NotSeen => "Nobody has seen the patient since the treatment.".into(),
-        Holds::FromAfar => "Seen last from afar: see the patient in person.".into(),
-        Holds::Before(until) => format!("Pustules may come up to {}.", time::day_hour(until)),
+        Holds::Flag => tr!("A sign that goes before everything stands."),
+        Holds::Reacting => timeline::reacting().to_owned(),
+        Holds::Treating => tr!("The treatment has not ended."),
+        Holds::NotSeen => tr!("Nobody has seen the patient since the treatment."),
+        Holds::FromAfar => tr!("Seen last from afar: see the patient in person."),
+        Holds::Before(until) => {
+            tr!("Pustules may come up to {until}.", until = time::day_hour(until))
+        }
         Holds::Asked(asked) => format!("{}.", advice(asked)),
     }
 }

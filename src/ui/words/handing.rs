@@ -9,6 +9,7 @@ use crate::care::handover::{Ask, Noticed, Sheet, SightSheet};
 use crate::measure::Moment;
 #[cfg(feature = "app")]
 use crate::phone::share::Handed;
+use crate::ui::language::spoken;
 use crate::ui::parts::Finding;
 
 words! {
@@ -32,13 +33,13 @@ words! {
 #[cfg(feature = "app")]
 pub fn became(handed: Handed) -> Option<String> {
     let told = match handed {
-        Handed::Shared => "Handed on.",
-        Handed::Copied => "Copied.",
+        Handed::Shared => tr!("Handed on."),
+        Handed::Copied => tr!("Copied."),
         // Whether it was kept, no browser tells.
-        Handed::Saved => "Handed to the browser’s downloads.",
+        Handed::Saved => tr!("Handed to the browser’s downloads."),
         Handed::Cancelled | Handed::Refused => return None,
     };
-    Some(told.to_owned())
+    Some(told)
 }
 
 words! {
@@ -47,7 +48,7 @@ words! {
     pub stands = "No look since has cleared it.";
     pub mistake = "Noted by mistake: take it back";
 
-    pub situation = "Situation";
+    pub situation = "Situation" as "part of a hand-over";
     pub background = "Background";
     pub assessment = "Assessment";
     pub recommendation = "Recommendation";
@@ -61,7 +62,7 @@ pub type Part = (&'static str, Vec<String>);
 
 /// What is asked, as it is said.
 pub fn ask(ask: Ask) -> &'static str {
-    match ask {
+    spoken(match ask {
         Ask::Ambulance => "Please send an ambulance now.",
         Ask::EyesAtOnce => "Please see the eyes at once: eye department or emergency department.",
         Ask::StrokeTeam => "Please get the patient to a stroke team at once.",
@@ -75,7 +76,7 @@ pub fn ask(ask: Ask) -> &'static str {
         Ask::Ultrasound => "Please aim it by ultrasound: flooding the skin has not helped.",
         Ask::SkinSpecialist => "Please see the skin in person, and treat what is dying.",
         Ask::TakeOver => "Please take over.",
-    }
+    })
 }
 
 /// The whole sheet.
@@ -95,8 +96,11 @@ fn asks(asks: &[Ask]) -> Vec<String> {
 
 /// A sign with the moment that it was first noticed.
 pub fn noticed(noticed: Noticed, now: Moment) -> String {
-    let at = when(noticed.at, now);
-    format!("{}: first noticed at {at}.", situation::red_flag(noticed.flag))
+    tr!(
+        "{sign}: first noticed at {when}.",
+        sign = situation::red_flag(noticed.flag),
+        when = when(noticed.at, now)
+    )
 }
 
 /// The short sheet for sight. Moments, and no figure that could be taken for time that remains.
@@ -117,7 +121,10 @@ pub fn sight(sheet: &SightSheet, now: Moment) -> Vec<Part> {
     background.push(if sheet.units.raw() == 0 {
         fact(&Fact::NoEnzyme, now)
     } else {
-        format!("Hyaluronidase given into the skin so far: {}.", numbers::units_named(sheet.units))
+        tr!(
+            "Hyaluronidase given into the skin so far: {units}.",
+            units = numbers::units_named(sheet.units)
+        )
     });
     background.extend(sheet.adrenaline.iter().map(|dose| fact(dose, now)));
     vec![
@@ -157,7 +164,7 @@ pub fn founded(asks: &[Ask]) -> Vec<Finding> {
 
 /// Where a sign stands in the list of those noted on the way.
 pub fn noted(at: Moment, now: Moment) -> String {
-    format!("Noted at {}", when(at, now))
+    tr!("Noted at {when}", when = when(at, now))
 }
 
 /// The name of the button that takes a sign back.

@@ -3,6 +3,7 @@
 use super::time;
 use crate::measure::{Moment, Span};
 use crate::phone::zone::Moved;
+use crate::ui::language::spoken;
 use crate::ui::parts::CalendarWords;
 
 pub use super::round_screens::{
@@ -20,7 +21,11 @@ words! {
 
 /// Which round is over, and at what hour the look is due.
 pub fn eyebrow(round: usize, due: Moment) -> String {
-    format!("{} · look at {}", super::round_screens::round_done(round), time::hour(due))
+    tr!(
+        "{done} · look at {hour}",
+        done = super::round_screens::round_done(round),
+        hour = time::hour(due)
+    )
 }
 
 /// The hour that is shown moved since the round was over.
@@ -29,10 +34,10 @@ pub fn moved(moved: Moved) -> String {
         Moved::Ahead(by) => ('+', by),
         Moved::Back(by) => ('−', by),
     };
-    format!(
-        "The phone’s time zone changed by {sign}{} since the round. The time left is right; hours \
-         are shown by the new zone.",
-        time::span(by)
+    tr!(
+        "The phone’s time zone changed by {by} since the round. The time left is right; hours are \
+         shown by the new zone.",
+        by = format!("{sign}{}", time::span(by))
     )
 }
 
@@ -43,23 +48,33 @@ words! {
     pub calendar_look = "Freshet: look at the skin";
     pub calendar_notes = "Refill on both sides, colour, pain. Open Freshet.";
 }
+
 /// Putting the looks into the calendar.
-pub static CALENDAR: CalendarWords = CalendarWords {
-    put: "Put the next looks into the phone’s calendar",
-    file: "freshet-looks.ics",
-    downloaded: "Downloaded. Open the file to add the looks, then check that the calendar shows them.",
-    shared: "Passed on. Check that the calendar shows the looks.",
-    cancelled: "Closed: nothing was put into the calendar.",
-    refused: "The browser did not take the file. Nothing is in the calendar: set an alarm clock.",
-    nothing: "No look is to come: nothing to put there.",
-};
+pub fn calendar() -> CalendarWords {
+    CalendarWords {
+        put: spoken("Put the next looks into the phone’s calendar"),
+        file: spoken("freshet-looks.ics"),
+        downloaded: spoken(
+            "Downloaded. Open the file to add the looks, then check that the calendar shows them.",
+        ),
+        shared: spoken("Passed on. Check that the calendar shows the looks."),
+        cancelled: spoken("Closed: nothing was put into the calendar."),
+        refused: spoken(
+            "The browser did not take the file. Nothing is in the calendar: set an alarm clock.",
+        ),
+        nothing: spoken("No look is to come: nothing to put there."),
+    }
+}
 
 /// What the file holds and why.
 pub fn calendar_why(looks: u32) -> String {
-    let looks = super::numbers::count(looks, "look", "looks");
-    format!(
-        "The calendar rings in a phone that sleeps. {looks}, if each round follows at once; after \
-         each round do it again, which moves them. It names no patient."
+    tr!(
+        "The calendar rings in a phone that sleeps. {count} look, if each round follows at once; \
+         after each round do it again, which moves them. It names no patient."
+            | "The calendar rings in a phone that sleeps. {count} looks, if each round follows at \
+               once; after each round do it again, which moves them. It names no patient."
+                % looks,
+        count = super::numbers::whole(looks)
     )
 }
 
@@ -72,5 +87,5 @@ words! {
 
 /// So long at least, where nobody noted the onset.
 pub fn more_than(span: Span) -> String {
-    format!("over {}", time::span(span))
+    tr!("over {span}", span = time::span(span))
 }

@@ -11,14 +11,15 @@ pub use ready::*;
 use super::{allergy, dilution, numbers, sheet, time};
 use crate::care::allergy::Species;
 use crate::kit::{Article, Holding, Kind, Place};
-use crate::measure::{Date, Span};
+use crate::measure::{Date, Span, Volume};
+use crate::ui::language::spoken;
 use crate::ui::parts::CalendarWords;
 
 words! {
     pub title = "Kit";
     pub add = "Add to the kit";
     pub where_label = "Where";
-    pub everywhere = "All";
+    pub everywhere = "All" as "places";
 
     pub empty = "Nothing noted yet";
     pub empty_why = "Write down what lies in the clinic and in the bag for home visits: vials, diluent, syringes, \
@@ -75,16 +76,21 @@ words! {
 }
 
 /// Putting expiry dates into the calendar.
-pub static CALENDAR: CalendarWords = CalendarWords {
-    put: "Put expiry dates into the phone’s calendar",
-    file: "freshet-expiry.ics",
-    downloaded: "Downloaded. Open the file to add the dates, then check that the calendar shows \
-                 them.",
-    shared: "Passed on. Check that the calendar shows the dates.",
-    cancelled: "Closed: nothing was put into the calendar.",
-    refused: "The browser did not take the file. Nothing is in the calendar.",
-    nothing: "No lot with an expiry to come: nothing to put there.",
-};
+pub fn calendar() -> CalendarWords {
+    const FILE: &str = "freshet-expiry.ics";
+    CalendarWords {
+        put: spoken("Put expiry dates into the phone’s calendar"),
+        file: FILE,
+        downloaded: spoken(
+            "Downloaded. Open the file to add the dates, then check that the calendar shows them.",
+        ),
+        shared: spoken("Passed on. Check that the calendar shows the dates."),
+        cancelled: spoken("Closed: nothing was put into the calendar."),
+        refused: spoken("The browser did not take the file. Nothing is in the calendar."),
+        nothing: spoken("No lot with an expiry to come: nothing to put there."),
+    }
+}
+
 words! {
     pub calendar_notes = "Open Freshet, look at the kit.";
 
@@ -98,37 +104,37 @@ words! {
 }
 
 pub fn place(place: Place) -> &'static str {
-    match place {
+    spoken(match place {
         Place::Clinic => "Clinic",
         Place::Bag => "Bag",
-    }
+    })
 }
 
 /// In a sentence: "3 in the clinic".
 pub fn in_place(place: Place) -> &'static str {
-    match place {
+    spoken(match place {
         Place::Clinic => "in the clinic",
         Place::Bag => "in the bag",
-    }
+    })
 }
 
 /// Where things are carried to.
 pub fn into_place(place: Place) -> &'static str {
-    match place {
+    spoken(match place {
         Place::Clinic => "To the clinic",
         Place::Bag => "To the bag",
-    }
+    })
 }
 
 pub fn kind(kind: Kind) -> &'static str {
-    match kind {
+    spoken(match kind {
         Kind::Hyaluronidase => "Hyaluronidase",
         Kind::Diluent => "Diluent",
         Kind::Syringe => "Syringes",
         Kind::Needle => "Needles",
         Kind::Adrenaline => "Adrenaline",
         Kind::Aspirin => "Aspirin",
-    }
+    })
 }
 
 /// What a thing is, within the list of its kind.
@@ -138,31 +144,37 @@ pub fn article(article: Article) -> String {
             format!("{} · {}", numbers::units_named(units), species_of(species))
         }
         Article::Diluent { diluent, holds } => {
-            format!("{} · {holds} mL", dilution::diluent(diluent))
+            format!("{} · {}", dilution::diluent(diluent), holding(holds))
         }
-        Article::Syringe { holds } => format!("{holds} mL"),
-        Article::Needle => "Needle".into(),
-        Article::Adrenaline => format!("Ampoule · {}", sheet::strength()),
-        Article::Aspirin => "Tablet".into(),
+        Article::Syringe { holds } => holding(holds),
+        Article::Needle => spoken("Needle").to_owned(),
+        Article::Adrenaline => tr!("Ampoule · {strength}", strength = sheet::strength()),
+        Article::Aspirin => spoken("Tablet").to_owned(),
     }
 }
 
+/// What a thing holds, as it is printed on it.
+fn holding(volume: Volume) -> String {
+    tr!("{amount} mL", amount = numbers::typed(&volume))
+}
+
 /// The species, which here stands without its question.
-fn species_of(species: Species) -> String {
+fn species_of(species: Species) -> &'static str {
     match species {
-        Species::Unknown => "Species not known".into(),
-        known => allergy::species(known).to_owned(),
+        Species::Unknown => spoken("Species not known"),
+        known => allergy::species(known),
     }
 }
 
 /// What a thing is, wherever its kind is not said beside it.
 pub fn article_full(of: Article) -> String {
+    let article = article(of);
     match of {
-        Article::Hyaluronidase { .. } => format!("Hyaluronidase, {}", article(of)),
-        Article::Syringe { .. } => format!("Syringe, {}", article(of)),
-        Article::Adrenaline => format!("Adrenaline, {}", article(of)),
-        Article::Diluent { .. } | Article::Needle => article(of),
-        Article::Aspirin => "Aspirin, tablet".into(),
+        Article::Hyaluronidase { .. } => tr!("Hyaluronidase, {article}", article),
+        Article::Syringe { .. } => tr!("Syringe, {article}", article),
+        Article::Adrenaline => tr!("Adrenaline, {article}", article),
+        Article::Diluent { .. } | Article::Needle => article,
+        Article::Aspirin => spoken("Aspirin, tablet").to_owned(),
     }
 }
 
@@ -170,14 +182,18 @@ pub fn article_full(of: Article) -> String {
 pub fn printed(batch: &str, expiry: Option<Date>) -> String {
     let batch = batch_of(batch);
     match expiry {
-        Some(last) => format!("{batch} · use until {}", time::day(last)),
+        Some(last) => tr!("{batch} · use until {day}", batch, day = time::day(last)),
         None => batch,
     }
 }
 
 /// The batch alone.
 pub fn batch_of(batch: &str) -> String {
-    if batch.is_empty() { "Batch not noted".to_owned() } else { format!("Batch {batch}") }
+    if batch.is_empty() {
+        spoken("Batch not noted").to_owned()
+    } else {
+        tr!("Batch {batch}", batch)
+    }
 }
 
 /// How many lie where.
@@ -192,82 +208,100 @@ pub fn left(holding: &Holding) -> String {
         .filter(|place| holding.at(*place) > 0)
         .map(|place| lie(holding.at(place), place))
         .collect();
-    if there.is_empty() { "None left".into() } else { there.join(", ") }
+    if there.is_empty() { spoken("None left").to_owned() } else { there.join(", ") }
 }
 
 /// More were taken than had been counted.
 pub fn short(count: u32) -> String {
-    format!("{count} more taken than was booked: count again")
+    tr!("{count} more taken than was booked: count again", count)
 }
 
 /// The day after the last one has come.
 pub fn expired(last: Date) -> String {
-    format!("Expired {}", time::day(last))
+    tr!("Expired {day}", day = time::day(last))
 }
 
 /// So many days are left, today's not counted.
 pub fn expires_in(days: u32) -> String {
     match days {
-        0 => "Last day of use is today".into(),
-        days => format!("Expires in {}", numbers::count(days, "day", "days")),
+        0 => spoken("Last day of use is today").to_owned(),
+        days => tr!(
+            "Expires in {count} day" | "Expires in {count} days" % days,
+            count = numbers::whole(days)
+        ),
     }
 }
 
 /// A count that looks like a slip.
 pub fn too_many(most: u32) -> String {
-    format!("{most} at most, as this app proposes. Is it a slip? If not, enter it as several lots.")
+    tr!(
+        "{most} at most, as this app proposes. Is it a slip? If not, enter it as several lots.",
+        most
+    )
 }
 
 /// A case in a list.
 pub fn case(reference: &str) -> String {
-    if reference.is_empty() { "Case without a reference".into() } else { reference.to_owned() }
+    if reference.is_empty() { spoken("Case without a reference") } else { reference }.to_owned()
 }
 
 /// Vials that cases opened and did not note.
 pub fn unnoted(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!("{} without a batch", numbers::count(count, "vial", "vials"))
+    tr!(
+        "{count} vial without a batch" | "{count} vials without a batch" % count,
+        count = numbers::whole(count)
+    )
 }
 
 /// Cases of which it is not known.
 pub fn unnoted_unknown(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!(
-        "{} put away by an earlier version: not looked through yet. Some are at each start.",
-        numbers::count(count, "case", "cases")
+    tr!(
+        "{count} case put away by an earlier version: not looked through yet. Some are at each \
+         start."
+            | "{count} cases put away by an earlier version: not looked through yet. Some are \
+               at each start."
+                % count,
+        count = numbers::whole(count)
     )
 }
 
 /// Fewer lie there.
 pub fn only(there: u32, place: Place) -> String {
-    format!("Only {} by the book. Count again first if more lie there.", lie(there, place))
+    tr!("Only {there} by the book. Count again first if more lie there.", there = lie(there, place))
 }
 
 /// What stands for the vials as long as nobody said otherwise.
 pub fn wanted_usual(usual: u32) -> String {
-    format!(
-        "{} at hand is the clinic value. A number here goes before it, in this list only.",
-        numbers::count(usual, "vial", "vials")
+    tr!(
+        "{count} vial at hand is the clinic value. A number here goes before it, in this list only."
+            | "{count} vials at hand is the clinic value. A number here goes before it, in this list \
+               only."
+                % usual,
+        count = numbers::whole(usual)
     )
 }
 
 /// What the file for the calendar holds.
 pub fn calendar_why(ahead: Span, near: Span) -> String {
-    format!(
-        "Article and batch, {} and {} before and on the last day, in the morning. Nothing of a \
+    tr!(
+        "Article and batch, {ahead} and {near} before and on the last day, in the morning. Nothing of a \
          patient. Do it again after each delivery: dates move and do not double. What is used up \
          stays in the calendar until you delete it there.",
-        time::span(ahead),
-        time::span(near)
+        ahead = time::span(ahead),
+        near = time::span(near)
     )
 }
 
 /// What a date in the calendar says.
 pub fn calendar_line(of: Article, batch: &str, days: u32) -> String {
-    let batch = if batch.is_empty() { "not noted" } else { batch };
-    let what = format!("{}, batch {batch}", article_full(of));
+    let article = article_full(of);
+    let what = if batch.is_empty() {
+        tr!("{article}, batch not noted", article)
+    } else {
+        tr!("{article}, batch {batch}", article, batch)
+    };
     match days {
-        0 => format!("Last day of use: {what}"),
+        0 => tr!("Last day of use: {what}", what),
         days => format!("{}: {what}", expires_in(days)),
     }
 }
@@ -275,15 +309,20 @@ pub fn calendar_line(of: Article, batch: &str, days: u32) -> String {
 /// The kit in a few words, on the start screen: vials in date, those that run out next and in how
 /// many days, vials past their date, and whether other things are.
 pub fn state(vials: u32, next: Option<(u32, u32)>, expired: u32, others: bool) -> String {
-    let vials = numbers::count(vials, "vial", "vials");
+    let vials = numbers::vials(vials);
     match (expired, others, next) {
-        (0, true, _) => format!("{vials} · other things expired"),
-        (0, false, Some((0, count))) => format!("{vials} · last day of {count} is today"),
-        (0, false, Some((days, count))) => {
-            let expire = if count == 1 { "expires" } else { "expire" };
-            format!("{vials} · {count} {expire} in {}", numbers::count(days, "day", "days"))
+        (0, true, _) => tr!("{vials} · other things expired", vials),
+        (0, false, Some((0, count))) => {
+            tr!("{vials} · last day of {count} is today", vials, count)
         }
+        (0, false, Some((days, count))) => format!("{vials} · {}", expire_in(count, days)),
         (0, false, None) => vials,
-        (expired, ..) => format!("{vials} in date · {expired} expired"),
+        (expired, ..) => tr!("{vials} in date · {expired} expired", vials, expired),
     }
+}
+
+/// So many vials run out in so many days.
+fn expire_in(count: u32, days: u32) -> String {
+    let days = tr!("{count} day" | "{count} days" % days, count = numbers::whole(days));
+    tr!("{count} expires in {days}" | "{count} expire in {days}" % count, count, days)
 }

@@ -5,6 +5,7 @@ use crate::measure::Span;
 use crate::seal::RingError;
 use crate::store::gate::GateError;
 use crate::store::habits::Patience;
+use crate::ui::language::spoken;
 
 words! {
     pub title = "Passcode";
@@ -64,30 +65,30 @@ pub fn patience(patience: Patience) -> String {
 /// Why the gate did not do what was asked.
 pub fn error(error: &GateError) -> String {
     match error {
-        GateError::Wrong => "Not the passcode. Capitals and spaces count.".to_owned(),
+        GateError::Wrong => tr!("Not the passcode. Capitals and spaces count."),
         GateError::Wait(span) => wait(*span),
         GateError::NoRandomness => {
-            "This browser gives no random numbers. Without them nothing can be sealed.".to_owned()
+            tr!("This browser gives no random numbers. Without them nothing can be sealed.")
         }
         GateError::Refused(why) => {
-            format!("Not done: {}. Nothing is lost. Try again.", app::refusal(why))
+            tr!("Not done: {why}. Nothing is lost. Try again.", why = app::refusal(why))
         }
     }
 }
 
 /// How long to wait before the next try.
 pub fn wait(span: Span) -> String {
-    format!("Too many wrong ones. Try again in {}.", time::countdown(span))
+    tr!("Too many wrong ones. Try again in {time}.", time = time::countdown(span))
 }
 
 /// There are keys that this app cannot use.
 pub fn broken(why: RingError) -> &'static str {
-    match why {
+    spoken(match why {
         RingError::Newer => {
             "A later version of the app sealed the records. Update the app to unlock them."
         }
         RingError::Unreadable | RingError::Wrong => {
             "What is left of the passcode’s keys cannot be read. Sealed records stay as they are."
         }
-    }
+    })
 }

@@ -7,41 +7,44 @@ use crate::measure::{Moment, Span};
 use crate::phone::camera::NoCamera;
 use crate::protocol::refill_limit::Limit;
 use crate::store::Refusal;
+use crate::ui::language::spoken;
 use crate::ui::parts::{PressLost, PressWords};
 
 // Refill.
 
 words! {
-    pub how = "How";
+    pub how = "How" as "a time is taken";
     pub hold = "Hold";
     pub tap = "Tap";
     pub type_label = "Type";
 }
 
-pub const PRESS: PressWords = PressWords {
-    hold: "Hold to press",
-    start: "Start pressing",
-    pressing: "Keep pressing",
-    let_go: "Let go",
-    release: "Release",
-    over: "Colour back",
-    time: seconds,
-};
+pub fn press() -> PressWords {
+    PressWords {
+        hold: spoken("Hold to press"),
+        start: spoken("Start pressing"),
+        pressing: spoken("Keep pressing"),
+        let_go: spoken("Let go"),
+        release: spoken("Release"),
+        over: spoken("Colour back"),
+        time: seconds,
+    }
+}
 
 /// How the timer is worked.
 pub fn how_to_hold(guide: Span) -> String {
-    format!(
-        "One finger presses the skin, the other thumb holds the button: {}, then let go of both. Tap \
-         when the colour is back.",
-        time::span(guide)
+    tr!(
+        "One finger presses the skin, the other thumb holds the button: {guide}, then let go of \
+         both. Tap when the colour is back.",
+        guide = time::span(guide)
     )
 }
 
 /// How the timer is worked without holding.
 pub fn how_to_tap(guide: Span) -> String {
-    format!(
-        "Tap as you begin to press, tap as you let go after {}, tap when the colour is back.",
-        time::span(guide)
+    tr!(
+        "Tap as you begin to press, tap as you let go after {guide}, tap when the colour is back.",
+        guide = time::span(guide)
     )
 }
 
@@ -57,52 +60,52 @@ words! {
 }
 
 pub fn side(side: Side) -> &'static str {
-    match side {
+    spoken(match side {
         Side::Affected => "Affected side",
         Side::Opposite => "Other side",
-    }
+    })
 }
 
 fn side_within(side: Side) -> &'static str {
-    match side {
+    spoken(match side {
         Side::Affected => "affected side",
         Side::Opposite => "other side",
-    }
+    })
 }
 
 /// A patch of simulated skin, for a screen reader.
 pub fn patch(side: Side, colour: Colour, blanched: bool) -> String {
-    let state = if blanched { "blanched where it was pressed" } else { "colour there" };
+    let state = spoken(if blanched { "blanched where it was pressed" } else { "colour there" });
     match side {
         Side::Affected => {
             let colour = super::situation::colour(colour);
-            format!("Skin, {}: {colour}; {state}", side_within(side))
+            tr!("Skin, {side}: {colour}; {state}", side = side_within(side), colour, state)
         }
-        Side::Opposite => format!("Skin, {}: {state}", side_within(side)),
+        Side::Opposite => tr!("Skin, {side}: {state}", side = side_within(side), state),
     }
 }
 
 /// Which reading is next.
 pub fn turn(side: Side, number: usize, of: usize) -> String {
-    format!("{}, reading {number} of {of}", self::side(side))
+    tr!("{side}, reading {number} of {of}", side = self::side(side), number, of)
 }
 
 pub fn take_back(side: Side) -> String {
-    format!("Take back the last reading, {}", side_within(side))
+    tr!("Take back the last reading, {side}", side = side_within(side))
 }
 
 /// A time with its unit.
 pub fn seconds(span: Span) -> String {
-    format!("{} s", numbers::seconds(span))
+    tr!("{seconds} s", seconds = numbers::seconds(span))
 }
 
 /// What is marked at a reading.
 pub fn mark(press: Press) -> Option<&'static str> {
     match press {
         Press::AsGuided => None,
-        Press::Short => Some("short press"),
-        Press::Long => Some("long press"),
-        Press::Unknown => Some("typed"),
+        Press::Short => Some(spoken("short press")),
+        Press::Long => Some(spoken("long press")),
+        Press::Unknown => Some(spoken("typed")),
     }
 }
 
@@ -110,9 +113,9 @@ pub fn mark(press: Press) -> Option<&'static str> {
 pub fn summary(summary: Summary) -> String {
     let median = seconds(summary.median);
     if summary.count > 1 {
-        format!("Median {median}, {} apart", seconds(summary.spread))
+        tr!("Median {median}, {spread} apart", median, spread = seconds(summary.spread))
     } else {
-        format!("{median}, one reading")
+        tr!("{median}, one reading", median)
     }
 }
 
@@ -122,32 +125,34 @@ pub fn taken(side: Side, reading: Reading) -> String {
 }
 
 pub fn lost(lost: PressLost) -> &'static str {
-    match lost {
+    spoken(match lost {
         PressLost::Brief => "That was a touch, not a press. Hold the button, or choose “Tap”.",
         PressLost::Interrupted => "The press was interrupted: nothing was taken. Press again.",
-    }
+    })
 }
 
 /// Asks about a reading before it is taken.
 pub fn doubt(side: Side, reading: Reading, doubt: Doubt) -> String {
     let read = format!("{}, {}", self::side(side), seconds(reading.time));
     match doubt {
-        Doubt::Tenfold(meant) => format!("{read}: unusual. {} meant?", seconds(meant)),
-        Doubt::Quick => format!("{read}: quicker than usual. The same finger twice?"),
+        Doubt::Tenfold(meant) => {
+            tr!("{read}: unusual. {meant} meant?", read, meant = seconds(meant))
+        }
+        Doubt::Quick => tr!("{read}: quicker than usual. The same finger twice?", read),
         Doubt::Slow => {
-            format!("{read}: slower than usual. Skin without blood, or nobody tapped in time?")
+            tr!("{read}: slower than usual. Skin without blood, or nobody tapped in time?", read)
         }
     }
 }
 
 /// The answer that a slip was made.
 pub fn meant(meant: Span) -> String {
-    format!("Yes, {}", seconds(meant))
+    tr!("Yes, {meant}", meant = seconds(meant))
 }
 
 /// The answer that it was so.
 pub fn as_read(reading: Reading) -> String {
-    format!("Take {} as it is", seconds(reading.time))
+    tr!("Take {time} as it is", time = seconds(reading.time))
 }
 
 words! {
@@ -159,7 +164,11 @@ words! {
 pub fn compared(refill: Refill, judged: &Judgement) -> String {
     let affected = seconds(refill.affected);
     let read = match refill.opposite {
-        Some(opposite) => format!("{affected} against {} on the other side.", seconds(opposite)),
+        Some(opposite) => tr!(
+            "{affected} against {opposite} on the other side.",
+            affected,
+            opposite = seconds(opposite)
+        ),
         None => format!("{affected}."),
     };
     format!("{read} {}", super::situation::refill(judged))
@@ -167,37 +176,38 @@ pub fn compared(refill: Refill, judged: &Judgement) -> String {
 
 /// A side that was not read.
 pub fn wanting(side: Side) -> &'static str {
-    match side {
+    spoken(match side {
         Side::Affected => {
             "Only the other side was read: nothing to compare yet. Not timed counts as not back."
         }
         Side::Opposite => {
             "The other side was not read. It is the better control: no limit was measured on the face."
         }
-    }
+    })
 }
 
 /// What weakens a comparison.
 pub fn weakness(weakness: Weakness) -> String {
     match weakness {
         Weakness::Fewer(side, wanting) => {
-            format!("{}: {wanting} more wanted.", self::side(side))
+            tr!("{side}: {wanting} more wanted.", side = self::side(side), wanting)
         }
         Weakness::Press(side, count) => {
-            format!("{}: {count} not pressed as guided, or typed.", self::side(side))
+            tr!("{side}: {count} not pressed as guided, or typed.", side = self::side(side), count)
         }
         Weakness::WithinSpread => {
-            "The sides differ by no more than the readings of one side do among themselves.".into()
+            tr!("The sides differ by no more than the readings of one side do among themselves.")
         }
     }
 }
 
 /// Where a limit was found, and how the affected side stands to it.
 pub fn limit(limit: &Limit, affected: Option<Span>) -> String {
+    let setting = spoken(limit.setting);
     match affected {
-        Some(affected) if affected > limit.upper => format!("{}: slower", limit.setting),
-        Some(_) => format!("{}: within", limit.setting),
-        None => limit.setting.to_owned(),
+        Some(affected) if affected > limit.upper => tr!("{setting}: slower", setting),
+        Some(_) => tr!("{setting}: within", setting),
+        None => setting.to_owned(),
     }
 }
 
@@ -214,9 +224,10 @@ words! {
 
 /// A look taken up again.
 pub fn resumed(begun: Moment) -> String {
-    format!(
-        "Taken up again: begun at {}. Readings grow old; take them back or begin anew if the skin changed.",
-        time::hour(begun)
+    tr!(
+        "Taken up again: begun at {hour}. Readings grow old; take them back or begin anew if the \
+         skin changed.",
+        hour = time::hour(begun)
     )
 }
 
@@ -256,7 +267,7 @@ words! {
 
 /// Why the camera is not shown.
 pub fn no_camera(why: NoCamera) -> &'static str {
-    match why {
+    spoken(match why {
         NoCamera::Absent => {
             "No camera is open to this app here. Use the camera app, or go on without."
         }
@@ -268,12 +279,15 @@ pub fn no_camera(why: NoCamera) -> &'static str {
             "The camera does not answer; another app may hold it. Use the camera app, or go on without."
         }
         NoCamera::Stopped => "The camera was stopped as the app left the screen.",
-    }
+    })
 }
 
 /// The photo could not be kept.
 pub fn not_kept(why: &Refusal) -> String {
-    format!("The photo is not kept: {}. The look goes on without it.", super::app::refusal(why))
+    tr!(
+        "The photo is not kept: {reason}. The look goes on without it.",
+        reason = super::app::refusal(why)
+    )
 }
 
 words! {

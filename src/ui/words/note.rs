@@ -6,17 +6,15 @@ mod seen;
 mod tests;
 
 pub(super) use given::{skin, vial};
-pub(super) use seen::{placed, read, reviewed, taken_up};
+pub(super) use seen::{pain, placed, read, reviewed, taken_up};
 
-use super::document::{
-    Document, Line, Part, Pictured, count, day_hour, field, known, not_recorded, say,
-};
+use super::document::{Document, Line, Part, Pictured, day_hour, field, known, not_recorded, say};
 use super::{allergy, app, numbers, rounds, situation, timeline};
 use crate::care::allergy::{Species, Urgency};
 use crate::case::Event;
 use crate::measure::Moment;
 use crate::record::note::{Note, Struck};
-use crate::ui::language::within;
+use crate::ui::language::{spoken, spoken_as, within};
 use crate::ui::parts::PointMark;
 
 words! {
@@ -44,22 +42,22 @@ words! {
 
 /// What the shape of a point stands for.
 pub fn mark(mark: PointMark) -> &'static str {
-    match mark {
+    spoken(match mark {
         PointMark::Done => "given",
         PointMark::Skipped => "left out",
         PointMark::Todo | PointMark::Next => "left open",
-    }
+    })
 }
 
 /// On the head of each printed page: what it is, whose, and when it was written out.
 pub fn head(title: &str, note: &Note) -> String {
     let mut head = vec![title.to_owned(), note.reference.clone()];
-    head.push(format!("written out {}", on(note, note.printed)));
+    head.push(tr!("written out {when}", when = on(note, note.printed)));
     if note.end().is_none() {
-        head.push("before the treatment ended".to_owned());
+        head.push(tr!("before the treatment ended"));
     }
     if !note.chain.faults.is_empty() {
-        head.push("record NOT whole".to_owned());
+        head.push(tr!("record NOT whole"));
     }
     head.retain(|part| !part.is_empty());
     head.join(" · ")
@@ -76,14 +74,14 @@ pub(super) fn unfinished(note: &Note) -> Vec<Line> {
 /// The drug, and where it comes from as far as that was told.
 pub(super) fn enzyme(note: &Note) -> String {
     match note.species() {
-        Species::Unknown => "hyaluronidase".to_owned(),
-        known => format!("hyaluronidase, {}", allergy::species(known).to_lowercase()),
+        Species::Unknown => tr!("hyaluronidase"),
+        known => tr!("hyaluronidase, {species}", species = within(allergy::species(known))),
     }
 }
 
 /// A photo by the moment it was taken.
 pub fn photo(note: &Note, at: Moment) -> String {
-    format!("Photo of {}", on(note, at))
+    tr!("Photo of {when}", when = on(note, at))
 }
 
 /// A moment by the clock that was on the wall.
@@ -107,7 +105,7 @@ pub fn document(note: &Note) -> Document {
     parts.extend(seen::reviews(note));
     if !note.remarks.is_empty() {
         let remark = |(at, text): &(Moment, String)| field(&on(note, *at), text);
-        parts.push(Part::new("Written down", note.remarks.iter().map(remark).collect()));
+        parts.push(Part::new(spoken("Written down"), note.remarks.iter().map(remark).collect()));
     }
     parts.push(record(note));
     Document { title: title(), parts }
@@ -117,67 +115,74 @@ pub fn document(note: &Note) -> Document {
 pub(super) fn patient(note: &Note) -> Part {
     let person = note.findings.as_ref().map(|found| found.person).unwrap_or_default();
     Part::new(
-        "Patient",
+        spoken("Patient"),
         vec![
-            Line::Blank("Name"),
-            Line::Blank("Date of birth"),
-            known("Reference", Some(note.reference.clone()).filter(|text| !text.is_empty())),
-            known("Sex", person.sex.map(|sex| situation::sex(sex).to_owned())),
-            known("Age", person.years.map(|years| numbers::count(years, "year", "years"))),
+            Line::Blank(spoken("Name")),
+            Line::Blank(spoken("Date of birth")),
+            known(
+                spoken("Reference"),
+                Some(note.reference.clone()).filter(|text| !text.is_empty()),
+            ),
+            known(spoken("Sex"), person.sex.map(|sex| situation::sex(sex).to_owned())),
+            known(spoken("Age"), person.years.map(years)),
         ],
     )
+}
+
+fn years(years: u32) -> String {
+    tr!("{count} year" | "{count} years" % years, count = numbers::whole(years))
 }
 
 fn case(note: &Note) -> Part {
     let way = note.way.map(|(urgency, aim)| {
         let way = situation::urgency(urgency).to_owned();
         match (urgency, aim) {
-            (Urgency::Urgent, _) => format!("{way}: suspected blocked artery in the skin"),
+            (Urgency::Urgent, _) => tr!("{way}: suspected blocked artery in the skin", way),
             (Urgency::Planned, None) => way,
             (Urgency::Planned, Some(aim)) => format!("{way}: {}", within(situation::aim(aim))),
         }
     });
     let closed = match (note.closed, note.end()) {
         (Some((at, end)), _) => format!("{}, {}", rounds::end(end), on(note, at)),
-        (None, Some(_)) => "Still open, followed up".to_owned(),
-        (None, None) => "Still open".to_owned(),
+        (None, Some(_)) => tr!("Still open, followed up"),
+        (None, None) => tr!("Still open"),
     };
     let mut lines = vec![
-        known("Way taken", way),
-        field("Opened", on(note, note.opened)),
-        field("Closed", closed),
+        known(spoken("Way taken"), way),
+        field(spoken("Opened"), on(note, note.opened)),
+        field(spoken("Closed"), closed),
     ];
     lines.extend(unfinished(note));
     lines.push(say(app::off_label()));
-    Part::new("Case", lines)
+    Part::new(spoken("Case"), lines)
 }
 
 fn found(note: &Note) -> Part {
     let mut lines: Vec<Line> = Vec::new();
     for noticed in &note.noticed {
         let sign = situation::red_flag(noticed.flag);
-        lines.push(field(sign, format!("first noticed {}", on(note, noticed.at))));
+        lines.push(field(sign, tr!("first noticed {when}", when = on(note, noticed.at))));
     }
     if note.noticed.is_empty() {
-        lines.push(field("Signs of sight, stroke or airway", "none noted"));
+        lines.push(field(spoken("Signs of sight, stroke or airway"), spoken("none noted")));
     }
     let Some(found) = &note.findings else {
-        lines.push(field("Findings", not_recorded()));
-        return Part::new("Findings", lines);
+        lines.push(field(spoken("Findings"), not_recorded()));
+        return Part::new(spoken("Findings"), lines);
     };
     let signs: Vec<&str> = found.signs.iter().map(|sign| situation::sign(*sign)).collect();
     lines.push(field(
-        "Skin",
-        if signs.is_empty() { "none of the signs".to_owned() } else { signs.join("; ") },
+        spoken("Skin"),
+        if signs.is_empty() { tr!("none of the signs") } else { signs.join("; ") },
     ));
-    lines.push(known("First sign seen", found.onset.map(|at| on(note, at))));
-    lines.push(known("Refill", found.refill.map(timeline::refill)));
-    lines.push(field("Injected before", situation::filler(found.filler)));
+    lines.push(known(spoken("First sign seen"), found.onset.map(|at| on(note, at))));
+    lines.push(known(spoken("Refill"), found.refill.map(timeline::refill)));
+    lines.push(field(spoken("Injected before"), situation::filler(found.filler)));
     if !found.site.is_empty() {
         let sites: Vec<&str> = found.site.iter().map(|site| situation::site(*site)).collect();
-        lines.push(field("At the site", sites.join("; ")));
+        lines.push(field(spoken("At the site"), sites.join("; ")));
     }
-    Part::new("Findings", lines)
+    Part::new(spoken("Findings"), lines)
 }
 
 fn otherwise(note: &Note) -> Part {
@@ -187,60 +192,76 @@ fn otherwise(note: &Note) -> Part {
     };
     let mut lines: Vec<Line> = note.overrides.iter().map(line).collect();
     if lines.is_empty() {
-        lines.push(say("Nothing is recorded that was done otherwise than advised."));
+        lines.push(say(spoken("Nothing is recorded that was done otherwise than advised.")));
     }
-    Part::new("Done otherwise than advised", lines)
+    Part::new(spoken("Done otherwise than advised"), lines)
 }
 
 /// Allergy, readiness, skin test; consent is left to be signed.
 fn safety(note: &Note) -> Part {
     let asked = note.answers.clone().and_then(|answers| timeline::event(&Event::Asked(answers)).1);
-    let ready = if note.ready { "Confirmed" } else { "Not confirmed" };
-    let mut lines =
-        vec![known("Allergy asked about", asked), field("Ready for anaphylaxis", ready)];
+    let ready = spoken(if note.ready { "Confirmed" } else { "Not confirmed" });
+    let mut lines = vec![
+        known(spoken("Allergy asked about"), asked),
+        field(spoken("Ready for anaphylaxis"), ready),
+    ];
     match &note.test {
-        None => lines.push(field("Skin test", "None recorded")),
+        None => lines.push(field(spoken("Skin test"), spoken("None recorded"))),
         Some(test) => {
             lines.push(field(
-                "Skin test",
+                spoken("Skin test"),
                 format!("{}, {}", seen::placed(test.placed), on(note, test.at)),
             ));
             lines.extend(test.readings.iter().map(|reading| {
-                field("Read", format!("{}. {}", on(note, reading.at), seen::read(reading)))
+                field(
+                    spoken_as(Some("a test"), "Read"),
+                    format!("{}. {}", on(note, reading.at), seen::read(reading)),
+                )
             }));
         }
     }
-    lines.push(Line::Blank("Consent, signature and date"));
-    lines.push(say("This record does not hold whether consent was given."));
-    Part::new("Allergy and consent", lines)
+    lines.push(Line::Blank(spoken("Consent, signature and date")));
+    lines.push(say(spoken("This record does not hold whether consent was given.")));
+    Part::new(spoken("Allergy and consent"), lines)
+}
+
+fn entries(entries: usize) -> String {
+    tr!("{count} entry" | "{count} entries" % entries, count = numbers::whole(entries))
 }
 
 /// What the text is drawn from, and whether that is whole.
 fn record(note: &Note) -> Part {
     let chain = &note.chain;
     let mut lines = vec![field(
-        "Struck out",
+        spoken("Struck out"),
         match chain.struck.len() {
-            0 => "No entry".to_owned(),
-            struck => count(struck, "entry", "entries"),
+            0 => tr!("No entry"),
+            struck => entries(struck),
         },
     )];
     lines.extend(chain.struck.iter().map(|one| struck(note, one)));
     if chain.refused > 0 {
-        lines.push(field("Did not fit when they came", count(chain.refused, "entry", "entries")));
+        lines.push(field(spoken("Did not fit when they came"), entries(chain.refused)));
     }
-    let entries = count(chain.entries, "entry", "entries");
-    let whole = if chain.faults.is_empty() { "whole" } else { "NOT whole" };
-    lines.push(field("Chain of entries", format!("{whole}, {entries}")));
-    lines.push(known("Digest of the last, SHA-256", chain.head.map(|head| head.to_string())));
+    let entries = entries(chain.entries);
+    let whole = spoken(if chain.faults.is_empty() { "whole" } else { "NOT whole" });
+    lines.push(field(spoken("Chain of entries"), format!("{whole}, {entries}")));
+    lines.push(known(
+        spoken("Digest of the last, SHA-256"),
+        chain.head.map(|head| head.to_string()),
+    ));
     lines.extend(chain.faults.iter().map(|fault| say(timeline::fault(fault))));
-    lines.push(field("Written out", format!("{}, by {}", on(note, note.printed), app::name())));
+    let printed = on(note, note.printed);
+    lines.push(field(
+        spoken("Written out"),
+        tr!("{when}, by {app}", when = printed, app = app::name()),
+    ));
     if !note.solutions.is_empty() || note.test.is_some() {
         lines.push(say(counted()));
     }
-    lines.push(say("Hours are those that the phone showed when each entry was made."));
+    lines.push(say(spoken("Hours are those that the phone showed when each entry was made.")));
     lines.push(say(app::follow()));
-    Part::new("This record", lines)
+    Part::new(spoken("This record"), lines)
 }
 
 /// An entry that was struck out stays to be read, and is seen to be struck out.

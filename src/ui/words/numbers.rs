@@ -3,16 +3,15 @@
 use crate::measure::{Area, Length, Span, Strength, Units, Volume};
 use crate::protocol::Quantity;
 use crate::protocol::fact::Share;
-use crate::ui::language::decimal_sign;
+use crate::ui::language::{self, decimal_sign};
 use std::fmt::Display;
-use tr::tr;
 
 /// Narrow no-break space, between thousands.
 const THIN: char = '\u{202f}';
 
 /// A number as it is typed into a field: with the decimal sign of the language, not grouped.
 pub fn typed(number: &impl Display) -> String {
-    number.to_string().replace('.', &decimal_sign().to_string())
+    language::number(&number.to_string())
 }
 
 /// A whole number, grouped.
@@ -124,9 +123,9 @@ pub fn share(share: Share) -> String {
     }
 }
 
-/// One of several: "1 vial", "2 vials".
-pub fn count(n: u32, one: &str, many: &str) -> String {
-    format!("{} {}", whole(n), if n == 1 { one } else { many })
+/// So many vials: "1 vial", "2 vials".
+pub fn vials(vials: u32) -> String {
+    tr!("{count} vial" | "{count} vials" % vials, count = whole(vials))
 }
 
 /// Any clinical value with its unit.

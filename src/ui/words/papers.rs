@@ -31,8 +31,6 @@ words! {
 
     pub failed = "The browser did not take it. Nothing left the phone.";
     pub not_drawn = "This browser draws no picture. Share the text.";
-    pub fhir_kind = "application/fhir+json";
-    pub case_kind = "application/json";
 
     pub label_close = "Close the label";
     pub label_text = "Share the text";
@@ -46,41 +44,49 @@ words! {
     pub label_file = "syringe-label.png";
 }
 
+/// What kind of file the bundle is.
+pub const FHIR_KIND: &str = "application/fhir+json";
+/// What kind of file the case is.
+pub const CASE_KIND: &str = "application/json";
+
+/// How the files of a case begin.
+const NAMED: &str = "freshet-";
+
 /// The name of a file of this case, which says nothing of a person.
 pub fn file_name(id: &str, ending: &str) -> String {
-    format!("freshet-{}.{ending}", id.get(..8).unwrap_or(id))
+    format!("{NAMED}{}.{ending}", id.get(..8).unwrap_or(id))
 }
 
 /// The picture in words, for those who cannot see it.
 pub fn picture_of(lines: &[String]) -> String {
-    format!("Label: {}", lines.join("; "))
+    tr!("Label: {lines}", lines = lines.join("; "))
 }
 
 /// The label, line by line. The first is what must be read from afar.
 pub fn label(label: &Label, by: &str) -> Vec<String> {
     let by = by.trim();
     let batches = syringe::batches(&label.batches);
-    let made = label.made.map_or_else(|| blank().to_owned(), day_hour);
+    let made = label.made.map_or_else(|| BLANK.to_owned(), day_hour);
     let mut lines = vec![
         format!("{} {}", syringe::drug(), numbers::strength_named(label.strength)),
-        format!(
-            "{} in {}",
-            numbers::units_named(label.contents.units),
-            numbers::volume_named(label.contents.volume)
+        tr!(
+            "{units} in {volume}",
+            units = numbers::units_named(label.contents.units),
+            volume = numbers::volume_named(label.contents.volume)
         ),
         dilution::diluent(label.diluent),
-        format!("Batch {batches}"),
-        format!("Made {made}"),
+        tr!("Batch {batches}", batches),
+        tr!("Made {when}", when = made),
         // The monograph asks for use at once; until when one may keep it, no source here says.
-        "Use at once; discard by local protocol".to_owned(),
-        format!("By {}", if by.is_empty() { blank() } else { by }),
+        tr!("Use at once; discard by local protocol"),
+        tr!("By {who}", who = if by.is_empty() { BLANK } else { by }),
     ];
     let mut last = Vec::new();
     if !label.reference.is_empty() {
-        last.push(format!("Case {}", label.reference));
+        last.push(tr!("Case {reference}", reference = label.reference));
     }
     if label.syringes > 1 {
-        last.push(format!("syringe {} of {}", label.syringe, label.syringes));
+        last.push(tr!("syringe {number} of {all}", number = label.syringe, all = label.syringes));
     }
     if !last.is_empty() {
         lines.push(last.join(", "));
@@ -88,7 +94,5 @@ pub fn label(label: &Label, by: &str) -> Vec<String> {
     lines
 }
 
-words! {
-    /// Where something is written by hand.
-    blank = "______________";
-}
+/// Where something is written by hand.
+const BLANK: &str = "______________";

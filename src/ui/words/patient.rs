@@ -5,11 +5,12 @@
 mod tests;
 
 use super::document::{Document, Line, Part, day_hour, say};
-use super::{protocol, time};
+use super::{numbers, protocol, time};
 use crate::case::{Contact, Role};
 use crate::measure::Moment;
 use crate::protocol::{Basis, fact};
 use crate::record::note::{Avoid, Back, Did, Leaf, Note, Watch, Whom};
+use crate::ui::language::{spoken, spoken_as};
 use crate::ui::parts::Finding;
 
 words! {
@@ -34,9 +35,9 @@ words! {
 
 /// The sheet, with the numbers that the clinic has set.
 pub fn document(note: &Note, leaf: &Leaf, numbers: &[Contact]) -> Document {
-    let reference = Line::Field("Your number with us".into(), note.reference.clone());
+    let reference = Line::Field(tr!("Your number with us"), note.reference.clone());
     let mut parts = vec![
-        Part::new("", vec![Line::Blank("Your name"), reference]),
+        Part::new("", vec![Line::Blank(spoken("Your name")), reference]),
         Part::new(did_label(), did(note, leaf).into_iter().map(say).collect()),
     ];
     for (whom, name) in [(Whom::Emergency, call_now()), (Whom::Clinic, call_us())] {
@@ -68,39 +69,41 @@ fn did(note: &Note, leaf: &Leaf) -> Vec<String> {
     let day = day(note, on);
     let mut lines = match leaf.did {
         Did::Unblocked(rounds) => {
-            let times = match rounds {
-                1 => "We did this one time.".to_owned(),
-                rounds => format!("We did this {rounds} times."),
-            };
             vec![
-                format!("On {day} your skin did not get enough blood."),
-                "We think that filler had blocked a blood vessel.".to_owned(),
-                "We put in a drug that melts filler away.".to_owned(),
-                times,
+                tr!("On {day} your skin did not get enough blood.", day),
+                tr!("We think that filler had blocked a blood vessel."),
+                tr!("We put in a drug that melts filler away."),
+                tr!(
+                    "We did this one time." | "We did this {count} times." % rounds,
+                    count = numbers::whole(rounds)
+                ),
             ]
         }
         Did::Removed => vec![
-            format!("On {day} we put in a drug that melts filler away."),
-            format!("The filler may still get less for {}.", time::span(fact::GEL_CHANGES.to)),
+            tr!("On {day} we put in a drug that melts filler away.", day),
+            tr!(
+                "The filler may still get less for {span}.",
+                span = time::span(fact::GEL_CHANGES.to)
+            ),
         ],
         Did::Tested => vec![
-            format!("On {day} we put a small drop of a drug under your skin."),
-            "This was a test. It shows if you are allergic to the drug.".to_owned(),
-            "We did not treat your filler.".to_owned(),
+            tr!("On {day} we put a small drop of a drug under your skin.", day),
+            tr!("This was a test. It shows if you are allergic to the drug."),
+            tr!("We did not treat your filler."),
         ],
-        Did::Nothing => vec![format!("We saw you on {day}."), "We put in no drug.".to_owned()],
+        Did::Nothing => vec![tr!("We saw you on {day}.", day), tr!("We put in no drug.")],
     };
     if did_drug(leaf.did) {
-        lines.push("The drug is called hyaluronidase.".to_owned());
+        lines.push(tr!("The drug is called hyaluronidase."));
     }
     if leaf.positive {
-        lines.push("The skin test showed that you may be allergic to it.".to_owned());
+        lines.push(tr!("The skin test showed that you may be allergic to it."));
     }
     if note.end().is_none() {
         lines.push(unfinished().to_owned());
     }
     if leaf.reacted {
-        lines.push("You had a bad allergic reaction. It can come back.".to_owned());
+        lines.push(tr!("You had a bad allergic reaction. It can come back."));
     }
     lines
 }
@@ -110,26 +113,25 @@ fn did_drug(did: Did) -> bool {
 }
 
 fn watch(sign: Watch) -> String {
-    let said = match sign {
-        Watch::Sight => "You see less or see double, or your eye hurts.",
-        Watch::Stroke => "Your face or arm is weak, or you cannot speak well.",
-        Watch::Breath => "It is hard to breathe, your tongue or throat swells, or you feel faint.",
-        Watch::Colour => "Your skin turns pale, patchy or blue.",
-        Watch::Pain => "The pain comes back or gets worse.",
-        Watch::Blisters => {
-            let days = time::span(fact::PUSTULES.to);
-            return format!("You get spots with pus, or blisters. They may come after {days}.");
+    match sign {
+        Watch::Sight => tr!("You see less or see double, or your eye hurts."),
+        Watch::Stroke => tr!("Your face or arm is weak, or you cannot speak well."),
+        Watch::Breath => {
+            tr!("It is hard to breathe, your tongue or throat swells, or you feel faint.")
         }
-        Watch::Black => "The skin turns black or hard, or it opens.",
-        Watch::Rash => "You get a rash, or your skin itches or swells.",
-        Watch::TestPlace => {
-            let days = time::span(fact::TEST_READ_AGAIN.to);
-            return format!(
-                "The test spot gets red, swells or itches. Look at it each day for {days}."
-            );
-        }
-    };
-    said.to_owned()
+        Watch::Colour => tr!("Your skin turns pale, patchy or blue."),
+        Watch::Pain => tr!("The pain comes back or gets worse."),
+        Watch::Blisters => tr!(
+            "You get spots with pus, or blisters. They may come after {days}.",
+            days = time::span(fact::PUSTULES.to)
+        ),
+        Watch::Black => tr!("The skin turns black or hard, or it opens."),
+        Watch::Rash => tr!("You get a rash, or your skin itches or swells."),
+        Watch::TestPlace => tr!(
+            "The test spot gets red, swells or itches. Look at it each day for {days}.",
+            days = time::span(fact::TEST_READ_AGAIN.to)
+        ),
+    }
 }
 
 fn call(numbers: &[Contact]) -> Vec<Line> {
@@ -148,8 +150,8 @@ fn call(numbers: &[Contact]) -> Vec<Line> {
             .collect();
         if set.is_empty() { vec![Line::Blank(name)] } else { set }
     };
-    let mut lines = of(Role::Emergency, "Ambulance");
-    lines.extend(of(Role::Clinic, "Us"));
+    let mut lines = of(Role::Emergency, spoken("Ambulance"));
+    lines.extend(of(Role::Clinic, spoken_as(Some("whom to call"), "Us")));
     // No clinic has said here at which hours it answers.
     lines.push(say(nobody()));
     lines
@@ -158,34 +160,40 @@ fn call(numbers: &[Contact]) -> Vec<Line> {
 fn back(note: &Note, back: Back) -> String {
     match back {
         Back::Appointed(at) => {
-            format!("We will see you on {}.", day_hour(note.hours.local(at)))
+            tr!("We will see you on {when}.", when = day_hour(note.hours.local(at)))
         }
-        Back::Daily(at) => format!(
-            "Come to us on {}. At first we want to see you each day, until your skin is well.",
-            day(note, at)
+        Back::Daily(at) => tr!(
+            "Come to us on {day}. At first we want to see you each day, until your skin is well.",
+            day = day(note, at)
         ),
         Back::Result(at) => {
-            format!("Come to us on about {}. We will look at the result.", day(note, at))
+            tr!("Come to us on about {day}. We will look at the result.", day = day(note, at))
         }
-        Back::NewFiller(at) => format!("Have no new filler there before {}.", day(note, at)),
-        Back::OtherTeam => "A new team looks after you now. Ask them when to come back.".to_owned(),
-        Back::Ask => "Ask us when to come back before you leave.".to_owned(),
+        Back::NewFiller(at) => tr!("Have no new filler there before {day}.", day = day(note, at)),
+        Back::OtherTeam => tr!("A new team looks after you now. Ask them when to come back."),
+        Back::Ask => tr!("Ask us when to come back before you leave."),
     }
 }
 
 fn avoid(note: &Note, avoid: Avoid) -> String {
     match avoid {
-        Avoid::Waiting => "Do not wait to see if a sign on this sheet goes away.".to_owned(),
-        Avoid::Photo => "Do not just send a photo. We have to see your skin.".to_owned(),
+        Avoid::Waiting => tr!("Do not wait to see if a sign on this sheet goes away."),
+        Avoid::Photo => tr!("Do not just send a photo. We have to see your skin."),
         Avoid::MoreAspirin(at, dose) => {
-            let dose = dose.map_or_else(String::new, |dose| format!(" {} mg", dose.0));
-            format!(
-                "We gave you aspirin{dose} on {}. Take no more unless we tell you to.",
-                day_hour(note.hours.local(at))
-            )
+            let when = day_hour(note.hours.local(at));
+            match dose {
+                None => {
+                    tr!("We gave you aspirin on {when}. Take no more unless we tell you to.", when)
+                }
+                Some(dose) => tr!(
+                    "We gave you aspirin {dose} mg on {when}. Take no more unless we tell you to.",
+                    dose = dose.0,
+                    when
+                ),
+            }
         }
         Avoid::Untold => {
-            "Tell each doctor and nurse that you may be allergic to hyaluronidase.".to_owned()
+            tr!("Tell each doctor and nurse that you may be allergic to hyaluronidase.")
         }
     }
 }
@@ -200,21 +208,26 @@ pub fn founded(note: &Note, leaf: &Leaf) -> Vec<Finding> {
     };
     let days = |after: fact::After| match (time::span(after.from), time::span(after.to)) {
         (from, to) if from == to => to,
-        (from, to) => format!("{from} to {to}"),
+        (from, to) => tr!("{low} to {high}", low = from, high = to),
     };
     let mut all = Vec::new();
     if leaf.did == Did::Removed {
         let gel = fact::GEL_CHANGES;
-        all.push(finding(days(gel), "gel still changed until then", gel.basis));
+        all.push(finding(days(gel), spoken("gel still changed until then"), gel.basis));
     }
     for sign in &leaf.watch {
         match sign {
             Watch::Blisters => {
-                all.push(finding(watch(*sign), "pustules come after that time", sign.basis()));
+                all.push(finding(
+                    watch(*sign),
+                    spoken("pustules come after that time"),
+                    sign.basis(),
+                ));
             }
             Watch::TestPlace => {
                 let again = fact::TEST_READ_AGAIN;
-                let of = "a test with any drug is read again; nothing is published on this one";
+                let of =
+                    spoken("a test with any drug is read again; nothing is published on this one");
                 all.push(finding(watch(*sign), "", sign.basis()));
                 all.push(finding(days(again), of, again.basis));
             }

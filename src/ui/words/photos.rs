@@ -3,6 +3,7 @@
 use super::time;
 use crate::case::Removal;
 use crate::measure::Moment;
+use crate::ui::language::spoken;
 
 words! {
     pub title = "Photos";
@@ -42,29 +43,29 @@ pub const REMOVALS: [Removal; 2] = [Removal::PatientsWish, Removal::NotUsable];
 
 /// Why a photo was deleted.
 pub fn removal(why: Removal) -> &'static str {
-    match why {
+    spoken(match why {
         Removal::PatientsWish => "The patient asked for it",
         Removal::NotUsable => "It showed nothing of use",
-    }
+    })
 }
 
 /// How long after the first sign, or before it, it was taken: how long, and the words after it.
 pub fn since(onset: Moment, at: Moment) -> (String, &'static str) {
     if at < onset {
-        (time::span(onset.since(at)), "before the first sign")
+        (time::span(onset.since(at)), spoken("before the first sign"))
     } else {
-        (time::span(at.since(onset)), "after the first sign")
+        (time::span(at.since(onset)), spoken("after the first sign"))
     }
 }
 
 /// A photo as a screen reader says it.
 pub fn named(at: Moment) -> String {
-    format!("Photo of {}", time::day_hour(at))
+    tr!("Photo of {when}", when = time::day_hour(at))
 }
 
 /// The button that a photo is.
 pub fn see_large(at: Moment) -> String {
-    format!("See large: {}", named(at))
+    tr!("See large: {photo}", photo = named(at))
 }
 
 /// The button that puts it to the left or right.
@@ -74,5 +75,10 @@ pub fn put(word: &str, at: Moment) -> String {
 
 /// What, when and why it was deleted.
 pub fn deleted(at: Moment, when: Moment, why: Removal) -> String {
-    format!("{}: deleted {}. {}.", named(at), time::day_hour(when), removal(why))
+    tr!(
+        "{photo}: deleted {when}. {why}.",
+        photo = named(at),
+        when = time::day_hour(when),
+        why = removal(why)
+    )
 }

@@ -12,11 +12,14 @@ use crate::measure::{Moment, Units};
 use crate::protocol::Region;
 use crate::ui::alarm::What;
 
+const UK: &str = "uk";
+const AUSTRALIA: &str = "australia";
+
 /// Whose table of adrenaline goes, as the page's tables are named.
 pub fn region(region: Region) -> &'static str {
     match region {
-        Region::Uk => "uk",
-        Region::Australia => "australia",
+        Region::Uk => UK,
+        Region::Australia => AUSTRALIA,
     }
 }
 
@@ -35,15 +38,15 @@ words! {
 
 /// When it was read.
 pub fn as_of(now: Moment) -> String {
-    format!("As it stood at {}.", time::hour(now))
+    tr!("As it stood at {hour}.", hour = time::hour(now))
 }
 
 /// What is to come.
 pub fn due(what: What, at: Moment) -> String {
     let hour = time::hour(at);
     match what {
-        What::Adrenaline => format!("Adrenaline again at {hour}, unless better: in"),
-        What::Look => format!("Next look at {hour}: in"),
+        What::Adrenaline => tr!("Adrenaline again at {hour}, unless better: in", hour),
+        What::Look => tr!("Next look at {hour}: in", hour),
     }
 }
 
@@ -51,8 +54,10 @@ pub fn due(what: What, at: Moment) -> String {
 pub fn late(what: What, at: Moment) -> String {
     let hour = time::hour(at);
     match what {
-        What::Adrenaline => format!("Adrenaline again, unless better: due since {hour}, for"),
-        What::Look => format!("Look now: due since {hour}, for"),
+        What::Adrenaline => {
+            tr!("Adrenaline again, unless better: due since {hour}, for", hour)
+        }
+        What::Look => tr!("Look now: due since {hour}, for", hour),
     }
 }
 
@@ -62,12 +67,10 @@ pub fn units(units: Units) -> String {
 
 /// Earlier entries that are not shown.
 pub fn earlier(count: usize) -> String {
-    let entries = numbers::count(
-        u32::try_from(count).unwrap_or(u32::MAX),
-        "earlier entry",
-        "earlier entries",
-    );
-    format!("{entries}: in the record.")
+    tr!(
+        "{count} earlier entry: in the record." | "{count} earlier entries: in the record." % count,
+        count = numbers::whole(count)
+    )
 }
 
 /// A number that can be called.

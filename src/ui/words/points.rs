@@ -1,6 +1,7 @@
 //! The points of a round: picked, added, and from which syringe.
 
 use crate::care::rounds::SyringeChange;
+use crate::ui::language::within;
 
 words! {
     pub add = "Add a point";
@@ -15,14 +16,11 @@ words! {
 
 /// Where the syringes change.
 pub fn changes(changes: &[SyringeChange]) -> Option<String> {
-    let words =
-        |change: &SyringeChange| format!("syringe {} from point {}", change.syringe, change.point);
-    let all: Vec<String> = changes.iter().map(words).collect();
-    (!all.is_empty()).then(|| {
-        let text = all.join(", ");
-        let (first, rest) = text.split_at(1);
-        first.to_ascii_uppercase() + rest
-    })
+    let mut words = changes.iter().map(|change| {
+        tr!("Syringe {syringe} from point {point}", syringe = change.syringe, point = change.point)
+    });
+    let first = words.next()?;
+    Some(words.fold(first, |text, next| format!("{text}, {}", within(&next))))
 }
 
 /// Where the syringes change, and that points may be taken in another order.
@@ -33,5 +31,5 @@ pub fn under_the_drawing(changing: &[SyringeChange], pick: bool) -> String {
 
 /// The curve of the area in words.
 pub fn shrinking(first: &str, last: &str, times: usize) -> String {
-    format!("Skin without blood over {times} drawings: from {first} to {last}")
+    tr!("Skin without blood over {times} drawings: from {first} to {last}", times, first, last)
 }

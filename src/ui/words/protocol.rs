@@ -2,11 +2,12 @@
 
 use super::numbers;
 use crate::protocol::{Basis, Id, Protocol, Refused};
+use crate::ui::language::spoken;
 use crate::ui::parts::Finding;
 
 /// The name of a value.
 pub fn value(id: Id) -> &'static str {
-    match id {
+    spoken(match id {
         Id::VialUnits => "Units in one vial",
         Id::VialHolds => "Diluent that one vial holds",
         Id::SyringeHolds => "Syringe in the hand",
@@ -48,12 +49,12 @@ pub fn value(id: Id) -> &'static str {
         Id::ExpiryNear => "Expiry so near that a thing is to be replaced",
         Id::ExpiryAhead => "Expiry that is named ahead",
         Id::VialsAtHand => "Vials to hold for an occlusion",
-    }
+    })
 }
 
 /// How well a number is founded.
 pub fn status(basis: Basis) -> &'static str {
-    match basis {
+    spoken(match basis {
         Basis::Published(_) => "Published",
         Basis::SecondHand(_) => "Second hand",
         Basis::CommonPractice => "Common practice, no source",
@@ -61,7 +62,7 @@ pub fn status(basis: Basis) -> &'static str {
         Basis::DerivedFrom(_) => "Computed from a source",
         Basis::Proposal => "This app’s proposal, for the clinic to set",
         Basis::Invented => "Invented for teaching, no clinical evidence",
-    }
+    })
 }
 
 /// Where it was found; empty where there is no source.
@@ -79,7 +80,7 @@ pub fn findings(id: Id) -> Vec<Finding> {
         .iter()
         .map(|finding| Finding {
             figure: numbers::quantity_range(finding.low, finding.high),
-            setting: finding.setting.to_owned(),
+            setting: spoken(finding.setting).to_owned(),
             citation: citation(finding.basis),
             status: status(finding.basis).to_owned(),
         })
@@ -90,7 +91,7 @@ pub fn findings(id: Id) -> Vec<Finding> {
 pub fn refused(refused: Refused) -> String {
     match refused {
         Refused::OutOfBounds { low, high } => super::typed::out_of_bounds(low, high),
-        Refused::WrongKind => "That measures something else.".into(),
-        Refused::Fixed => "It stands as published and cannot be set.".into(),
+        Refused::WrongKind => spoken("That measures something else.").to_owned(),
+        Refused::Fixed => spoken("It stands as published and cannot be set.").to_owned(),
     }
 }

@@ -1,6 +1,6 @@
 //! Finding a case again, and taking a file in.
 
-use super::document::{count, day_hour};
+use super::document::day_hour;
 use super::{numbers, situation, time};
 use crate::case::{CaseId, Entry, Fault, Headline, Hit, Journal};
 use crate::record::lines::{LARGEST, Unread};
@@ -40,13 +40,16 @@ words! {
 
 /// How many are shown of how many.
 pub fn counted(found: usize, all: usize) -> String {
-    let cases = if all == 1 { "case" } else { "cases" };
-    if found == all { format!("{all} {cases}") } else { format!("{found} of {all} {cases}") }
+    if found == all {
+        tr!("{count} case" | "{count} cases" % all, count = all)
+    } else {
+        tr!("{found} of {count} case" | "{found} of {count} cases" % all, found, count = all)
+    }
 }
 
 /// How many closed ones lie behind a row.
 pub fn closed(count: usize) -> String {
-    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "closed case", "closed cases")
+    tr!("{count} closed case" | "{count} closed cases" % count, count = numbers::whole(count))
 }
 
 /// The name in a list.
@@ -66,55 +69,52 @@ pub fn detail(line: &Headline, state: &str, hits: &[Hit]) -> String {
 fn hit(hit: &Hit) -> String {
     match hit {
         Hit::Reference => String::new(),
-        Hit::Batch(batch) => format!("Batch {batch}"),
-        Hit::Opened(day) => format!("Opened {}", time::day(*day)),
-        Hit::Closed(day) => format!("Closed {}", time::day(*day)),
+        Hit::Batch(batch) => tr!("Batch {batch}", batch),
+        Hit::Opened(day) => tr!("Opened {day}", day = time::day(*day)),
+        Hit::Closed(day) => tr!("Closed {day}", day = time::day(*day)),
     }
 }
 
 /// Why a file is not taken.
 pub fn unread(why: &Unread) -> String {
     match why {
-        Unread::TooLarge => {
-            format!(
-                "It is larger than {} MB, more than this app reads at once.",
-                LARGEST / 1_000_000
-            )
-        }
-        Unread::NotText => "It is not a text, so it is not a record of this app.".to_owned(),
-        Unread::Empty => "It is empty.".to_owned(),
-        Unread::Foreign => "It is not a record of this app.".to_owned(),
-        Unread::Truncated(line) => {
-            format!("Entry {line} in it is cut or missing: a part is lost. Save or send it again.")
-        }
-        Unread::Head => {
-            "Its head does not fit its entries: the file was changed or damaged.".to_owned()
-        }
+        Unread::TooLarge => tr!(
+            "It is larger than {size} MB, more than this app reads at once.",
+            size = LARGEST / 1_000_000
+        ),
+        Unread::NotText => tr!("It is not a text, so it is not a record of this app."),
+        Unread::Empty => tr!("It is empty."),
+        Unread::Foreign => tr!("It is not a record of this app."),
+        Unread::Truncated(line) => tr!(
+            "Entry {line} in it is cut or missing: a part is lost. Save or send it again.",
+            line
+        ),
+        Unread::Head => tr!("Its head does not fit its entries: the file was changed or damaged."),
         Unread::NewerForm => {
-            "It was saved by a later version of the app. Update the app here first.".to_owned()
+            tr!("It was saved by a later version of the app. Update the app here first.")
         }
         Unread::Altered(line) => {
-            format!("Entry {line} is not what was recorded: the file was changed or damaged.")
+            tr!("Entry {line} is not what was recorded: the file was changed or damaged.", line)
         }
-        Unread::Newer(line) => {
-            format!(
-                "Entry {line} was written by a later version of the app. Update the app here first."
-            )
-        }
+        Unread::Newer(line) => tr!(
+            "Entry {line} was written by a later version of the app. Update the app here first.",
+            line
+        ),
         Unread::NotWhole(case, fault) => {
             let case = case.to_string();
-            format!("Case {} in it is not whole: {}.", &case[..8], broken(fault))
+            tr!("Case {case} in it is not whole: {why}.", case = &case[..8], why = broken(fault))
         }
     }
 }
 
 fn broken(fault: &Fault) -> String {
+    let place = |seq: &u32| seq.saturating_add(1);
     match fault {
-        Fault::Missing { seq } => format!("its entry {} is missing", seq.saturating_add(1)),
+        Fault::Missing { seq } => tr!("its entry {place} is missing", place = place(seq)),
         Fault::BrokenChain { seq } => {
-            format!("its entry {} does not follow from the one before", seq.saturating_add(1))
+            tr!("its entry {place} does not follow from the one before", place = place(seq))
         }
-        Fault::Fork { seq, .. } => format!("two entries claim place {}", seq.saturating_add(1)),
+        Fault::Fork { seq, .. } => tr!("two entries claim place {place}", place = place(seq)),
     }
 }
 
@@ -123,36 +123,46 @@ fn broken(fault: &Fault) -> String {
 pub fn standing(id: CaseId, standing: Standing) -> String {
     match (id, standing) {
         (CaseId::CLINIC, Standing::New) => {
-            return "Not set on this phone: will be taken in. New cases go by them.".to_owned();
+            return tr!("Not set on this phone: will be taken in. New cases go by them.");
         }
         (CaseId::CLINIC, Standing::Forked(_)) => {
-            return "Set on this phone too, apart from the file: kept as they are here. Look through \
-                    Clinic values and Whom to call."
-                .to_owned();
+            return tr!(
+                "Set on this phone too, apart from the file: kept as they are here. Look through \
+                 Clinic values and Whom to call."
+            );
         }
         (CaseId::KIT, Standing::New) => {
-            return "Not begun on this phone: will be taken in, as it was then. Count it through."
-                .to_owned();
+            return tr!(
+                "Not begun on this phone: will be taken in, as it was then. Count it through."
+            );
         }
         (CaseId::KIT, Standing::Forked(_)) => {
-            return "Begun on this phone too, apart from the file: kept as it is here. Count it \
-                    through."
-                .to_owned();
+            return tr!(
+                "Begun on this phone too, apart from the file: kept as it is here. Count it through."
+            );
         }
         _ => {}
     }
-    let entries = |number: usize| count(number, "entry", "entries");
     match standing {
-        Standing::New => "Not on this phone: will be taken in".to_owned(),
-        Standing::Same => "Already here, the same".to_owned(),
-        Standing::Older(more) => {
-            format!("Already here, with {} more than in the file", entries(more))
-        }
-        Standing::Newer(more) => format!("Here without its last {}: will be added", entries(more)),
-        Standing::Forked(common) => format!(
-            "Goes on differently here after {}: not taken in. Both may be right; nothing here is \
-             replaced.",
-            entries(common)
+        Standing::New => tr!("Not on this phone: will be taken in"),
+        Standing::Same => tr!("Already here, the same"),
+        Standing::Older(more) => tr!(
+            "Already here, with {count} entry more than in the file"
+                | "Already here, with {count} entries more than in the file" % more,
+            count = numbers::whole(more)
+        ),
+        Standing::Newer(more) => tr!(
+            "Here without its last {count} entry: will be added"
+                | "Here without its last {count} entries: will be added" % more,
+            count = numbers::whole(more)
+        ),
+        Standing::Forked(common) => tr!(
+            "Goes on differently here after {count} entry: not taken in. Both may be right; nothing \
+             here is replaced."
+                | "Goes on differently here after {count} entries: not taken in. Both may be right; \
+                   nothing here is replaced."
+                    % common,
+            count = numbers::whole(common)
         ),
     }
 }
@@ -170,31 +180,31 @@ pub fn own(id: CaseId) -> Option<&'static str> {
 pub fn extent(journal: &Journal) -> String {
     let hour = |entry: &Entry| day_hour(Local::of(entry.at(), entry.body().zone));
     let all = journal.entries();
-    let entries = count(all.len(), "entry", "entries");
+    let entries =
+        tr!("{count} entry" | "{count} entries" % all.len(), count = numbers::whole(all.len()));
     match all {
         [] => entries,
         [only] => format!("{entries}, {}", hour(only)),
-        [first, .., last] => {
-            format!("{entries}, the first {}, the last {}", hour(first), hour(last))
-        }
+        [first, .., last] => tr!(
+            "{entries}, the first {first}, the last {last}",
+            entries,
+            first = hour(first),
+            last = hour(last)
+        ),
     }
 }
 
 /// The button that takes a file in.
 pub fn take(count: usize) -> String {
-    if count == 1 { "Take it in".to_owned() } else { format!("Take in these {count}") }
+    tr!("Take it in" | "Take in these {count}" % count, count)
 }
 
 /// Taken in.
 pub fn taken(count: usize) -> String {
-    if count == 1 { "Taken in.".to_owned() } else { format!("{count} taken in.") }
+    tr!("Taken in." | "{count} taken in." % count, count)
 }
 
 /// Refused by the phone's storage.
 pub fn refused(why: &Refusal) -> String {
-    format!(
-        "Not taken in: {}. {nothing_changed}",
-        super::app::refusal(why),
-        nothing_changed = nothing_changed()
-    )
+    tr!("Not taken in: {why}. Nothing was changed.", why = super::app::refusal(why))
 }

@@ -12,6 +12,7 @@ use crate::care::allergy::Species;
 use crate::case::Event;
 use crate::protocol::Protocol;
 use crate::record::note::{Note, Reported, Seen};
+use crate::ui::language::{spoken, within};
 
 words! {
     pub title = "Adverse reaction report";
@@ -25,22 +26,25 @@ words! {
 
 /// What is reported, by name.
 fn name(reported: Reported) -> &'static str {
-    match reported {
+    spoken(match reported {
         Reported::Occlusion => "Suspected blocked artery after filler",
         Reported::Reaction => "Severe reaction, suspected allergy",
         Reported::Test => "Positive skin test with hyaluronidase",
-    }
+    })
 }
 
 /// What seriousness is asked by: the criteria of ICH E2A and E2D, as printed in Trials
 /// 2022;23, doi:10.1186/s13063-022-07051-9, table 7, and by EUPATI with reference to E2D.
-const SERIOUS: [&str; 5] = [
-    "Death",
-    "Life-threatening",
-    "Hospital stay, or a longer one",
-    "Lasting or serious disability",
-    "Birth defect",
-];
+fn serious() -> [&'static str; 5] {
+    [
+        "Death",
+        "Life-threatening",
+        "Hospital stay, or a longer one",
+        "Lasting or serious disability",
+        "Birth defect",
+    ]
+    .map(spoken)
+}
 words! {
     important = "Other medically important condition";
 }
@@ -49,19 +53,19 @@ words! {
 pub fn document(note: &Note, reported: &[Reported], protocol: &Protocol) -> Document {
     let what = reported.iter().map(|one| say(format!("{}.", name(*one))));
     let mut parts = vec![
-        Part::new("Reaction", what.chain(noted::unfinished(note)).collect()),
-        Part::new("To count, a report needs", needed(note).into()),
+        Part::new(spoken("Reaction"), what.chain(noted::unfinished(note)).collect()),
+        Part::new(spoken("To count, a report needs"), needed(note).into()),
     ];
     let mut patient = noted::patient(note);
     patient.lines.retain(|line| !matches!(line, Line::Blank(_)));
-    patient.lines.push(Line::Blank("Initials or as the form asks"));
+    patient.lines.push(Line::Blank(spoken("Initials or as the form asks")));
     parts.push(patient);
     parts.push(Part::new(
-        "Reporter",
+        spoken("Reporter"),
         vec![
-            Line::Blank("Name and profession"),
-            Line::Blank("Country, address and telephone"),
-            Line::Blank("Date"),
+            Line::Blank(spoken("Name and profession")),
+            Line::Blank(spoken("Country, address and telephone")),
+            Line::Blank(spoken("Date")),
         ],
     ));
     parts.push(filler(note, reported));
@@ -69,8 +73,8 @@ pub fn document(note: &Note, reported: &[Reported], protocol: &Protocol) -> Docu
     parts.extend(reported.iter().map(|one| reaction(note, *one, protocol)));
     parts.push(treatment(note));
     parts.push(history(note));
-    parts.push(Part::new("What happened", told::told(note)));
-    parts.push(Part::new("The form", vec![say(national())]));
+    parts.push(Part::new(spoken("What happened"), told::told(note)));
+    parts.push(Part::new(spoken("The form"), vec![say(national())]));
     Document { title: title(), parts }
 }
 
@@ -82,16 +86,19 @@ fn needed(note: &Note) -> [Line; 4] {
     let person = note.findings.as_ref().map(|found| found.person).unwrap_or_default();
     let patient = person.sex.is_some() || person.years.is_some() || !note.reference.is_empty();
     [
-        Line::Tick(patient, "A patient: sex, age, initials or a reference is enough"),
-        Line::Tick(false, "A reporter: who, what profession, which country"),
-        Line::Tick(true, "A suspected product: below; its name and batch are yours to fill in"),
-        Line::Tick(true, "A suspected reaction: below"),
+        Line::Tick(patient, spoken("A patient: sex, age, initials or a reference is enough")),
+        Line::Tick(false, spoken("A reporter: who, what profession, which country")),
+        Line::Tick(
+            true,
+            spoken("A suspected product: below; its name and batch are yours to fill in"),
+        ),
+        Line::Tick(true, spoken("A suspected reaction: below")),
     ]
 }
 
 /// Whether it is suspected, or was given for what is reported.
 fn role(suspect: bool) -> &'static str {
-    if suspect { "Suspected" } else { "Not the suspected cause; listed with it" }
+    spoken(if suspect { "Suspected" } else { "Not the suspected cause; listed with it" })
 }
 
 fn filler(note: &Note, reported: &[Reported]) -> Part {
@@ -99,14 +106,14 @@ fn filler(note: &Note, reported: &[Reported]) -> Part {
     let suspect = reported.contains(&Reported::Occlusion);
     // The record holds at most how much was to be taken away, which is not what was injected.
     Part::new(
-        "Product: filler",
+        spoken("Product: filler"),
         vec![
-            field("Role", role(suspect)),
-            known("Kind", kind),
-            Line::Blank("Product name"),
-            Line::Blank("Batch"),
-            Line::Blank("Amount injected"),
-            Line::Blank("Date injected, place, how"),
+            field(spoken("Role"), role(suspect)),
+            known(spoken("Kind"), kind),
+            Line::Blank(spoken("Product name")),
+            Line::Blank(spoken("Batch")),
+            Line::Blank(spoken("Amount injected")),
+            Line::Blank(spoken("Date injected, place, how")),
         ],
     )
 }
@@ -116,84 +123,90 @@ fn enzyme(note: &Note, reported: &[Reported]) -> Part {
     let suspect =
         given && reported.iter().any(|one| matches!(one, Reported::Reaction | Reported::Test));
     let role = match (suspect, reported.contains(&Reported::Occlusion)) {
-        (true, _) => "Suspected",
-        (false, true) if given => "Treatment of the reaction",
-        (false, true) => "None was injected",
+        (true, _) => role(true),
+        (false, true) if given => spoken("Treatment of the reaction"),
+        (false, true) => spoken("None was injected"),
         (false, false) => role(false),
     };
     let species = Some(note.species()).filter(|species| *species != Species::Unknown);
     let mut lines = vec![
-        field("Role", role),
-        known("Species", species.map(|species| allergy::species(species).to_owned())),
-        Line::Blank("Product name"),
+        field(spoken("Role"), role),
+        known(spoken("Species"), species.map(|species| allergy::species(species).to_owned())),
+        Line::Blank(spoken("Product name")),
     ];
     if note.solutions.iter().all(|made| made.vials.is_empty()) {
-        lines.push(Line::Blank("Batch and expiry"));
+        lines.push(Line::Blank(spoken("Batch and expiry")));
     }
     for (number, made) in (1..).zip(&note.solutions) {
         let number: u32 = number;
         lines.extend(made.vials.iter().map(|vial| {
-            let name = format!("Solution {number}, vial {}", vial.number);
+            let name = tr!("Solution {number}, vial {vial}", number, vial = vial.number);
             let units = numbers::units_named(vial.units);
             field(&name, format!("{units}, {}", noted::vial(Some(vial))))
         }));
     }
     if let Some(test) = &note.test {
         let placed = noted::placed(test.placed);
-        lines.push(field("Skin test", format!("{placed}, {}", on(note, test.at))));
+        lines.push(field(spoken("Skin test"), format!("{placed}, {}", on(note, test.at))));
     }
     for (number, given) in (1..).zip(&note.rounds) {
         let number: u32 = number;
         lines.push(field(
-            &format!("Dose {number}"),
-            format!(
-                "{} in {}, {}, {}",
-                numbers::units_named(given.round.units()),
-                numbers::volume_named(given.round.volume()),
-                numbers::strength_named(given.round.plan.strength),
-                on(note, given.round.begun)
+            &tr!("Dose {number}", number),
+            tr!(
+                "{units} in {volume}, {strength}, {when}",
+                units = numbers::units_named(given.round.units()),
+                volume = numbers::volume_named(given.round.volume()),
+                strength = numbers::strength_named(given.round.plan.strength),
+                when = on(note, given.round.begun)
             ),
         ));
     }
     if note.rounds.is_empty() && note.test.is_none() {
-        lines.push(field("Doses", "None given"));
+        lines.push(field(spoken("Doses"), spoken("None given")));
     } else if !note.rounds.is_empty() {
-        lines.push(field("Route", "injected at the site; depth not recorded"));
+        lines.push(field(spoken("Route"), spoken("injected at the site; depth not recorded")));
     }
     if given {
         lines.push(say(noted::counted()));
     }
-    Part::new("Product: hyaluronidase", lines)
+    Part::new(spoken("Product: hyaluronidase"), lines)
 }
 
 fn reaction(note: &Note, reported: Reported, protocol: &Protocol) -> Part {
-    let mut lines = vec![known("Began", reported.onset(note).map(|at| on(note, at)))];
-    lines.push(known("Signs", told::signs(note, reported)));
-    lines.push(say(
+    let mut lines = vec![known(spoken("Began"), reported.onset(note).map(|at| on(note, at)))];
+    lines.push(known(spoken("Signs"), told::signs(note, reported)));
+    lines.push(say(spoken(
         "Serious because (tick what applies; the app ticks only what the record shows):",
-    ));
-    lines.extend(SERIOUS.iter().map(|criterion| Line::Tick(false, criterion)));
+    )));
+    lines.extend(serious().map(|criterion| Line::Tick(false, criterion)));
     lines.push(Line::Tick(reported.important(note), important()));
     let outcome = match reported.outcome(note, protocol) {
         Seen::Well(at) => {
-            format!("Refill, colour and pain back when last seen, {}", on(note, at))
+            tr!("Refill, colour and pain back when last seen, {when}", when = on(note, at))
         }
         Seen::NotWell(at) => {
-            let name = |one| followup::damage(one).to_lowercase();
+            let name = |one| within(followup::damage(one));
             let damage: Vec<String> = match reported {
                 Reported::Occlusion => note.damage().into_iter().map(name).collect(),
                 Reported::Reaction | Reported::Test => Vec::new(),
             };
-            let noted = match damage[..] {
-                [] => String::new(),
-                _ => format!("; noted since: {}", damage.join(", ")),
-            };
-            format!("Not recovered when last recorded, {}{noted}", on(note, at))
+            let when = on(note, at);
+            match damage[..] {
+                [] => tr!("Not recovered when last recorded, {when}", when),
+                _ => tr!(
+                    "Not recovered when last recorded, {when}; noted since: {damage}",
+                    when,
+                    damage = damage.join(", ")
+                ),
+            }
         }
-        Seen::Settled(at) => format!("Better, over, or taken over by others, {}", on(note, at)),
+        Seen::Settled(at) => {
+            tr!("Better, over, or taken over by others, {when}", when = on(note, at))
+        }
         Seen::Unknown => not_recorded().to_owned(),
     };
-    lines.push(field("Outcome", outcome));
+    lines.push(field(spoken("Outcome"), outcome));
     Part::new(name(reported), lines)
 }
 
@@ -201,8 +214,12 @@ fn treatment(note: &Note) -> Part {
     let mut lines = Vec::new();
     if !note.rounds.is_empty() {
         let (units, volume) = (note.units(), note.volume());
-        let all = format!("{} in {}", numbers::units_named(units), numbers::volume_named(volume));
-        lines.push(field("Hyaluronidase in all", all));
+        let all = tr!(
+            "{units} in {volume}",
+            units = numbers::units_named(units),
+            volume = numbers::volume_named(volume)
+        );
+        lines.push(field(spoken("Hyaluronidase in all"), all));
     }
     lines.extend(note.besides.iter().map(|chosen| {
         let choice = adjunct::choice(chosen.choice);
@@ -215,18 +232,18 @@ fn treatment(note: &Note) -> Part {
         given.then(|| field(&on(note, *at), super::anaphylaxis::act(act)))
     }));
     if lines.is_empty() {
-        lines.push(say("No treatment is recorded."));
+        lines.push(say(spoken("No treatment is recorded.")));
     }
-    Part::new("Treatment given", lines)
+    Part::new(spoken("Treatment given"), lines)
 }
 
 fn history(note: &Note) -> Part {
     let asked = note.answers.clone().and_then(|answers| timeline::event(&Event::Asked(answers)).1);
     Part::new(
-        "History",
+        spoken("History"),
         vec![
-            known("Allergy, medicines, pregnancy", asked),
-            Line::Blank("Other illness and medicines"),
+            known(spoken("Allergy, medicines, pregnancy"), asked),
+            Line::Blank(spoken("Other illness and medicines")),
         ],
     )
 }

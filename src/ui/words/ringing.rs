@@ -8,6 +8,7 @@ use crate::phone::notice::{Notice, Permission};
 use crate::phone::sound::Ringing;
 use crate::store::habits::{Outcome, Screen, Trial};
 use crate::ui::alarm::What;
+use crate::ui::language::spoken;
 use crate::ui::page::Page;
 
 // At the due moment. Shown on locked screens and in lists of tabs: nobody is named.
@@ -18,39 +19,36 @@ words! {
 }
 
 pub fn title(what: What) -> &'static str {
-    match what {
+    spoken(match what {
         What::Look => "Look now",
         What::Adrenaline => "Adrenaline due",
-    }
+    })
 }
 
 /// The notification of something due.
 pub fn notice(what: What, tag: String, case: CaseId) -> Notice {
     let (body, page) = match what {
-        What::Look => ("Freshet: a look at the skin is due.", Page::Case(case, None)),
-        What::Adrenaline => {
-            ("Freshet: a dose of adrenaline is due, unless better.", Page::Anaphylaxis(Some(case)))
-        }
+        What::Look => (tr!("Freshet: a look at the skin is due."), Page::Case(case, None)),
+        What::Adrenaline => (
+            tr!("Freshet: a dose of adrenaline is due, unless better."),
+            Page::Anaphylaxis(Some(case)),
+        ),
     };
-    Notice {
-        tag,
-        title: title(what).to_owned(),
-        body: body.to_owned(),
-        case: case.to_string(),
-        query: page.query(),
-    }
+    Notice { tag, title: title(what).to_owned(), body, case: case.to_string(), query: page.query() }
 }
 
 /// Something due in a case that is not the one shown.
 pub fn elsewhere(what: What, reference: &str) -> String {
     match what {
-        What::Look => format!("{reference}: the look is due."),
-        What::Adrenaline => format!("{reference}: adrenaline is due, unless better."),
+        What::Look => tr!("{reference}: the look is due.", reference),
+        What::Adrenaline => {
+            tr!("{reference}: adrenaline is due, unless better.", reference)
+        }
     }
 }
 
 pub fn lead(reference: &str) -> String {
-    format!("Go to {reference}")
+    tr!("Go to {reference}", reference)
 }
 
 // The screen.
@@ -61,21 +59,21 @@ words! {
 }
 
 pub fn screen(screen: Screen) -> &'static str {
-    match screen {
+    spoken(match screen {
         Screen::StaysOn => "Stays on",
         Screen::MaySleep => "May sleep",
-    }
+    })
 }
 
 pub fn screen_follows(screen: Screen) -> &'static str {
-    match screen {
+    spoken(match screen {
         Screen::StaysOn => {
             "On while Freshet is in front, if the phone lets it. It takes battery: plug the phone in."
         }
         Screen::MaySleep => {
             "A phone that sleeps does not ring. Put the looks into its calendar, or set an alarm clock."
         }
-    }
+    })
 }
 
 // The page.
@@ -116,53 +114,65 @@ words! {
 }
 
 pub fn go(span: Span) -> String {
-    format!("Ring me in {}", time::span(span))
+    tr!("Ring me in {span}", span = time::span(span))
 }
 
 /// The state of the sound, and what follows.
 pub fn sound(ringing: Ringing) -> (&'static str, &'static str) {
     match ringing {
-        Ringing::Sounding => (yes(), "Allowed by a tap."),
-        Ringing::Locked => ("After a tap", "The browser is silent until a tap. The test taps."),
-        Ringing::Absent => (no(), "This browser makes no sound."),
+        Ringing::Sounding => (yes(), spoken("Allowed by a tap.")),
+        Ringing::Locked => {
+            (spoken("After a tap"), spoken("The browser is silent until a tap. The test taps."))
+        }
+        Ringing::Absent => (no(), spoken("This browser makes no sound.")),
     }
 }
 
 /// Whether notifications are shown, and what follows.
 pub fn notification(permission: Permission, able: bool) -> (&'static str, &'static str) {
+    let shown = spoken("Shown over other apps; names no patient.");
     match (permission, able) {
-        (Permission::Unable, _) => (no(), "On an iPhone only from the home screen."),
-        (Permission::Refused, _) => ("Refused", "The browser’s settings for this page change it."),
-        (_, false) => (no(), "The app is not on this phone yet: load it again with a network."),
-        (Permission::NotAsked, true) => ("Not asked", "Shown over other apps; names no patient."),
-        (Permission::Allowed, true) => (yes(), "Shown over other apps; names no patient."),
+        (Permission::Unable, _) => (no(), spoken("On an iPhone only from the home screen.")),
+        (Permission::Refused, _) => {
+            (spoken("Refused"), spoken("The browser’s settings for this page change it."))
+        }
+        (_, false) => {
+            (no(), spoken("The app is not on this phone yet: load it again with a network."))
+        }
+        (Permission::NotAsked, true) => (spoken("Not asked"), shown),
+        (Permission::Allowed, true) => (yes(), shown),
     }
 }
 
 /// What happened in the test, before the user says what they noticed.
 pub fn happened(late: Span, left: bool, on_time: bool) -> String {
+    let late = time::span(late);
     match (on_time, left) {
-        (true, true) => "Rang on time, out of view.".into(),
+        (true, true) => tr!("Rang on time, out of view."),
         (true, false) => {
-            "Rang on time, with Freshet in front. Try it locked too: that is the hard case.".into()
+            tr!("Rang on time, with Freshet in front. Try it locked too: that is the hard case.")
         }
-        (false, true) => format!(
-            "Rang {} late: out of view the phone slept, or the browser held the page back.",
-            time::span(late)
+        (false, true) => tr!(
+            "Rang {late} late: out of view the phone slept, or the browser held the page back.",
+            late
         ),
-        (false, false) => {
-            format!("Rang {} late, though in front: the page was held back.", time::span(late))
-        }
+        (false, false) => tr!("Rang {late} late, though in front: the page was held back.", late),
     }
 }
 
 /// The last test in one line.
 pub fn tried(trial: &Trial) -> String {
     let day = time::short_day(clock::date(trial.at));
-    let place = if trial.left { "when out of view" } else { "in front" };
-    match trial.outcome() {
-        Outcome::Rang => format!("Tested {day}: rang {place}"),
-        Outcome::Late(by) => format!("Tested {day}: rang {} late {place}", time::span(by)),
-        Outcome::Silent => format!("Tested {day}: silent {place}"),
+    match (trial.outcome(), trial.left) {
+        (Outcome::Rang, true) => tr!("Tested {day}: rang when out of view", day),
+        (Outcome::Rang, false) => tr!("Tested {day}: rang in front", day),
+        (Outcome::Late(by), true) => {
+            tr!("Tested {day}: rang {late} late when out of view", day, late = time::span(by))
+        }
+        (Outcome::Late(by), false) => {
+            tr!("Tested {day}: rang {late} late in front", day, late = time::span(by))
+        }
+        (Outcome::Silent, true) => tr!("Tested {day}: silent when out of view", day),
+        (Outcome::Silent, false) => tr!("Tested {day}: silent in front", day),
     }
 }

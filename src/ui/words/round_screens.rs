@@ -8,6 +8,7 @@ use crate::care::rounds::{InHand, Pain};
 use crate::care::situation::Findings;
 use crate::measure::{Area, Length, Moment, Span, Units, Volume};
 use crate::protocol::{Protocol, source};
+use crate::ui::language::{spoken, within};
 
 words! {
     pub record = "Record";
@@ -15,11 +16,8 @@ words! {
     pub flags = "Sight or stroke signs";
     pub units = "units";
     pub ml = "mL";
-}
 
-// Ready.
-
-words! {
+    // Ready.
     pub not_yet = "Not yet";
     pub no_plan = "Size and strength of this round are not set.";
     pub this_round = "This round";
@@ -31,6 +29,7 @@ words! {
     pub look_first = "Note the skin first";
     pub look_first_why = "Refill, colour and pain before the first point make every later look comparable.";
     pub to_step = "To the step that is missing";
+    pub the_last = ", the last ";
 
     /// Stands where the needle goes in.
     pub caution_urgent = "Aspirate first: never into a vessel. Keep away from the eye. Stop for any sight or stroke sign.";
@@ -39,24 +38,30 @@ words! {
 
 /// What the grid lies on.
 pub fn grid(round: usize, area: Option<Area>, plan: &RoundPlan, spacing: Length) -> String {
-    let points = numbers::count(plan.points, "point", "points");
+    let points = points(plan);
     match area {
-        Some(area) => format!(
-            "Round {round} · {} · {points} · {} apart",
-            numbers::area_named(area),
-            numbers::length_named(spacing)
+        Some(area) => tr!(
+            "Round {round} · {area} · {points} · {spacing} apart",
+            round,
+            area = numbers::area_named(area),
+            points,
+            spacing = numbers::length_named(spacing)
         ),
-        None => format!("Round {round} · {points}"),
+        None => tr!("Round {round} · {points}", round, points),
     }
 }
 
+fn points(plan: &RoundPlan) -> String {
+    tr!("{count} point" | "{count} points" % plan.points, count = numbers::whole(plan.points))
+}
+
 pub fn deposits(plan: &RoundPlan) -> String {
-    numbers::count(plan.points, "deposit", "deposits")
+    tr!("{count} deposit" | "{count} deposits" % plan.points, count = numbers::whole(plan.points))
 }
 
 pub fn each(urgency: Urgency, plan: &RoundPlan) -> String {
     match urgency {
-        Urgency::Urgent => numbers::count(plan.points, "point", "points"),
+        Urgency::Urgent => points(plan),
         Urgency::Planned => deposits(plan),
     }
 }
@@ -66,7 +71,7 @@ pub fn of_each(plan: &RoundPlan, last: Volume) -> String {
     if plan.points == 1 {
         numbers::volume_named(last)
     } else {
-        format!("{} each", numbers::volume_named(plan.bolus))
+        tr!("{volume} each", volume = numbers::volume_named(plan.bolus))
     }
 }
 
@@ -75,66 +80,69 @@ pub fn of_last(plan: &RoundPlan, last: Volume) -> Option<String> {
     (last != plan.bolus && plan.points > 1).then(|| numbers::volume_named(last))
 }
 
-words! {
-    pub the_last = ", the last ";
-}
-
 /// What is to be taken away, and with how much.
 pub fn filler(filler: Volume, dose: Units) -> String {
-    format!("Filler {} · dose {}", numbers::volume_named(filler), numbers::units_named(dose))
+    tr!(
+        "Filler {volume} · dose {dose}",
+        volume = numbers::volume_named(filler),
+        dose = numbers::units_named(dose)
+    )
 }
 
 pub fn at_each(urgency: Urgency) -> &'static str {
-    match urgency {
+    spoken(match urgency {
         Urgency::Urgent => "At each point",
         Urgency::Planned => "In each deposit",
-    }
+    })
 }
 
 pub fn begin(urgency: Urgency, number: usize) -> String {
     match urgency {
-        Urgency::Urgent => format!("Begin round {number}"),
-        Urgency::Planned => "Begin the deposits".into(),
+        Urgency::Urgent => tr!("Begin round {number}", number),
+        Urgency::Planned => tr!("Begin the deposits"),
     }
 }
 
 pub fn first(step: &str) -> String {
-    format!("The case stands at “{step}”. That comes first.")
+    tr!("The case stands at “{step}”. That comes first.", step)
 }
 
 /// The syringes hold less than the round takes.
 pub fn short(hold: Volume, take: Volume) -> String {
-    format!(
-        "The syringes hold {}, the round takes {}. The last points will be left without.",
-        numbers::volume_named(hold),
-        numbers::volume_named(take)
+    tr!(
+        "The syringes hold {hold}, the round takes {take}. The last points will be left without.",
+        hold = numbers::volume_named(hold),
+        take = numbers::volume_named(take)
     )
 }
 
 /// Begun before all is drawn.
 pub fn part_ready(ready: u32, all: usize) -> String {
-    format!("{ready} of {all} syringes ready. The rest is drawn on the way.")
+    tr!("{ready} of {all} syringes ready. The rest is drawn on the way.", ready, all)
 }
 
 /// The solution has been standing.
 pub fn made_at(at: Moment) -> String {
-    format!("Made up at {}, before the last look. Its monograph says: use at once.", time::hour(at))
+    tr!(
+        "Made up at {hour}, before the last look. Its monograph says: use at once.",
+        hour = time::hour(at)
+    )
 }
 
 /// What rounding to a mark of the syringe costs.
 pub fn rounded(dose: Units, given: Units) -> String {
-    format!(
-        "The dose chosen is {}; to the marks of the syringe it is {}.",
-        numbers::units_named(dose),
-        numbers::units_named(given)
+    tr!(
+        "The dose chosen is {dose}; to the marks of the syringe it is {given}.",
+        dose = numbers::units_named(dose),
+        given = numbers::units_named(given)
     )
 }
 
 /// A planned dose outside its range.
 pub fn outside(low: Units, high: Units) -> String {
-    format!(
-        "Outside the range in force for this filler: {} units.",
-        numbers::units_range(low, high)
+    tr!(
+        "Outside the range in force for this filler: {range} units.",
+        range = numbers::units_range(low, high)
     )
 }
 
@@ -152,8 +160,12 @@ pub fn findings(findings: &Findings) -> Option<String> {
 pub fn refill_pair(affected: Span, opposite: Option<Span>) -> String {
     let affected = numbers::seconds(affected);
     match opposite {
-        Some(other) => format!("Refill {affected} s, other side {} s", numbers::seconds(other)),
-        None => format!("Refill {affected} s"),
+        Some(other) => tr!(
+            "Refill {affected} s, other side {other} s",
+            affected,
+            other = numbers::seconds(other)
+        ),
+        None => tr!("Refill {affected} s", affected),
     }
 }
 
@@ -167,41 +179,42 @@ words! {
     pub not_begun = "Not begun";
     pub rest = "All that are left";
     pub no_syringe = "The prepared syringes are empty by this count.";
+    pub draw_next = "Draw the next syringe";
     pub finish_early_why = "Points left open stay open in the record.";
 }
 
 pub fn point(urgency: Urgency, number: u32) -> String {
     match urgency {
-        Urgency::Urgent => format!("Point {number} "),
-        Urgency::Planned => format!("Deposit {number} "),
+        Urgency::Urgent => tr!("Point {number} ", number),
+        Urgency::Planned => tr!("Deposit {number} ", number),
     }
 }
 
 pub fn settled(urgency: Urgency, plan: &RoundPlan) -> String {
-    format!("All {} settled", each(urgency, plan))
+    tr!("All {points} settled", points = each(urgency, plan))
 }
 
 pub fn injected(volume: Volume) -> String {
-    format!("Injected, {}", numbers::volume_named(volume))
+    tr!("Injected, {volume}", volume = numbers::volume_named(volume))
 }
 
 pub fn undo(number: u32) -> String {
-    format!("Undo {number}")
+    tr!("Undo {number}", number)
 }
 
 pub fn done(urgency: Urgency) -> &'static str {
-    match urgency {
+    spoken(match urgency {
         Urgency::Urgent => "Round done, start the clock",
         Urgency::Planned => "All deposits done",
-    }
+    })
 }
 
 pub fn of(total: Units) -> String {
-    format!("of {}", numbers::units_named(total))
+    tr!("of {total}", total = numbers::units_named(total))
 }
 
 pub fn syringe(hand: &InHand) -> String {
-    format!("{} of {}", hand.number, hand.of)
+    tr!("{part} of {whole}", part = hand.number, whole = hand.of)
 }
 
 /// When to take the next syringe, or that the last holds more than the round is to have.
@@ -210,53 +223,54 @@ pub fn change(hand: &InHand, still: Volume) -> String {
     let last = hand.number == hand.of;
     if hand.left > still {
         let rest = numbers::volume_named(hand.left.saturating_sub(still));
-        return format!("{left} in it: inject {}, {rest} stays in", numbers::volume_named(still));
+        return tr!(
+            "{left} in it: inject {still}, {rest} stays in",
+            left,
+            still = numbers::volume_named(still),
+            rest
+        );
     }
     match (hand.points, last) {
-        (0, false) => format!("{left} left: finish this point from the next"),
-        (0, true) => format!("{left} left: less than one point"),
-        (1, false) => format!("{left} left: change after this point"),
-        (points, false) => format!("{left} left: change after {points} more"),
-        (_, true) => format!("{left} left, the last one"),
+        (0, false) => tr!("{left} left: finish this point from the next", left),
+        (0, true) => tr!("{left} left: less than one point", left),
+        (1, false) => tr!("{left} left: change after this point", left),
+        (points, false) => tr!("{left} left: change after {points} more", left, points),
+        (_, true) => tr!("{left} left, the last one", left),
     }
-}
-
-words! {
-    pub draw_next = "Draw the next syringe";
 }
 
 /// The syringe that comes next is not made yet.
 pub fn not_drawn(number: u32) -> String {
-    format!("Syringe {number} is not drawn yet.")
+    tr!("Syringe {number} is not drawn yet.", number)
 }
 
 pub fn drawing(total: usize, done: usize, skipped: usize) -> String {
-    format!("{total} points: {done} injected, {skipped} left out")
+    tr!("{total} points: {done} injected, {skipped} left out", total, done, skipped)
 }
 
 /// What a screen reader hears once a point is settled.
 pub fn now_point(number: u32) -> String {
-    format!("Next: {number}")
+    tr!("Next: {number}", number)
 }
 
 pub fn skip_heading(urgency: Urgency, number: u32) -> String {
-    format!("Leave out {}", point(urgency, number).trim_end().to_lowercase())
+    tr!("Leave out {point}", point = within(point(urgency, number).trim_end()))
 }
 
 pub fn rest_heading(count: u32) -> String {
-    format!("{count} left")
+    tr!("{count} left", count)
 }
 
 pub fn rest_injected(count: u32, volume: Volume) -> String {
-    format!("All {count} injected, {} in all", numbers::volume_named(volume))
+    tr!("All {count} injected, {volume} in all", count, volume = numbers::volume_named(volume))
 }
 
 pub fn rest_skipped(count: u32) -> String {
-    format!("Leave out all {count}, because:")
+    tr!("Leave out all {count}, because:", count)
 }
 
 pub fn finish_early(count: u32) -> String {
-    format!("Finish now, {count} left open")
+    tr!("Finish now, {count} left open", count)
 }
 
 // The hour.
@@ -277,14 +291,7 @@ words! {
     pub not_done = "The round is not done yet";
     pub due_alert = "Look now: refill on both sides, colour, pain.";
     pub meanwhile = "Meanwhile a warm compress and massage help.";
-}
 
-/// Who says what helps meanwhile.
-pub fn meanwhile_source() -> String {
-    format!("{meanwhile} {}.", source::CONSENSUS_2015.citation, meanwhile = meanwhile())
-}
-
-words! {
     /// A phone is not an alarm clock.
     pub asleep = "A sleeping phone cannot ring. Keep Freshet in front, and note the hour.";
     pub awake = "The screen stays on while Freshet is in front. A sleeping phone cannot ring.";
@@ -293,16 +300,25 @@ words! {
     pub mute = "This browser makes no sound.";
 }
 
+/// Who says what helps meanwhile.
+pub fn meanwhile_source() -> String {
+    format!("{meanwhile} {}.", source::CONSENSUS_2015.citation, meanwhile = meanwhile())
+}
+
 pub fn round_done(number: usize) -> String {
-    format!("Round {number} done")
+    tr!("Round {number} done", number)
 }
 
 pub fn left_open(count: u32) -> String {
-    format!("{} left open in this round.", numbers::count(count, "point", "points"))
+    tr!(
+        "{count} point left open in this round."
+            | "{count} points left open in this round." % count,
+        count = numbers::whole(count)
+    )
 }
 
 pub fn rounds(count: u32) -> &'static str {
-    if count == 1 { "round" } else { "rounds" }
+    spoken(if count == 1 { "round" } else { "rounds" })
 }
 
 // The look.
@@ -321,7 +337,7 @@ words! {
 }
 
 pub fn pain() -> String {
-    format!("Pain: {} none, {} worst", Pain::NONE.score(), Pain::WORST)
+    tr!("Pain: {none} none, {worst} worst", none = Pain::NONE.score(), worst = Pain::WORST)
 }
 
 // Handing over.
@@ -348,7 +364,7 @@ words! {
     pub deposits_label = "Deposits";
     pub vials = "Vials";
     pub given_in_all = "Given in all";
-    pub seen_again = "Seen again";
+    pub seen_again = "Seen again" as "visits to come";
     pub others = "The team that took over sets the visits.";
     pub call_back = "Tell the patient: call at once, day or night, if sight, speech, colour, pain or breathing changes.";
     pub watch = "Watch for a reaction before they leave.";
@@ -358,13 +374,13 @@ words! {
 
 /// A visit, with its day.
 pub fn visit(visit: &Visit, from: Moment) -> (String, String) {
-    let purpose = match visit.purpose {
+    let purpose = spoken(match visit.purpose {
         Purpose::Daily => "In person, daily at first, until the skin is well",
         Purpose::Result => "The result",
         Purpose::NewFiller => "New filler, not before",
-    };
+    });
     let day = time::day(crate::phone::clock::date(from.after(visit.after)));
-    let head = format!("In {}, {day}", time::span(visit.after));
+    let head = tr!("In {span}, {day}", span = time::span(visit.after), day);
     let words = match visit.source {
         Some(source) => format!("{purpose}. {}", source.citation),
         None => purpose.to_owned(),
@@ -379,5 +395,5 @@ pub fn dose_note(standing: crate::care::dose::Standing, protocol: &Protocol) -> 
 
 /// A pain score.
 pub fn pain_score(pain: Pain) -> String {
-    format!("Pain {} of {}", pain.score(), Pain::WORST)
+    tr!("Pain {score} of {worst}", score = pain.score(), worst = Pain::WORST)
 }

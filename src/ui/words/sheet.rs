@@ -8,11 +8,13 @@ use crate::protocol::adrenaline::{
     DOSE_WITHIN, GOOD_RESPONSE, MICROGRAMS_PER_UL, UK_SMALL, source,
 };
 use crate::protocol::{Basis, Protocol, Region};
+use crate::ui::language::{spoken, within};
 
 words! {
     pub title = "Anaphylaxis";
     pub call = "Stop injecting. Call the emergency number, say “anaphylaxis”.";
     pub called = "Called";
+    pub give = "Adrenaline now";
     pub position = "Lay flat, legs up. Sitting only to breathe. No standing up.";
     pub positioned = "Lying";
     pub ml = "mL";
@@ -75,16 +77,18 @@ words! {
 
 /// On the steps' screens while a reaction runs: that it does, and when adrenaline is due again.
 pub fn running(next: Option<Moment>) -> String {
-    let now = "Severe reaction, not over";
-    next.map_or_else(
-        || format!("{now}."),
-        |at| format!("{now}. Adrenaline again at {}.", time::hour(at)),
-    )
+    match next {
+        None => tr!("Severe reaction, not over."),
+        Some(at) => {
+            let hour = time::hour(at);
+            tr!("Severe reaction, not over. Adrenaline again at {hour}.", hour)
+        }
+    }
 }
 
 /// The reference of a case that begins with a reaction.
 pub fn reference(at: Moment) -> String {
-    format!("Reaction {}", time::hour(at))
+    tr!("Reaction {hour}", hour = time::hour(at))
 }
 
 /// At its hour.
@@ -95,16 +99,19 @@ pub fn at(what: &str, at: Moment) -> String {
 /// The strength that every volume here is of. A microgram in a microlitre is a milligram in a
 /// millilitre.
 pub fn strength() -> String {
-    format!("{MICROGRAMS_PER_UL} mg/mL")
+    tr!("{amount} mg/mL", amount = MICROGRAMS_PER_UL)
 }
 
 /// What is given, and where.
 pub fn route() -> String {
-    format!("Adrenaline {}, into the muscle of the outer thigh, at its middle", strength())
+    tr!(
+        "Adrenaline {strength}, into the muscle of the outer thigh, at its middle",
+        strength = strength()
+    )
 }
 
 pub fn micrograms(volume: Volume) -> String {
-    format!("{} micrograms", volume.raw() * MICROGRAMS_PER_UL)
+    tr!("{amount} micrograms", amount = volume.raw() * MICROGRAMS_PER_UL)
 }
 
 /// A dose without its unit.
@@ -112,18 +119,23 @@ pub fn dose(dose: Dose) -> String {
     if dose.low == dose.high {
         numbers::volume(dose.low)
     } else {
-        format!("{} to {}", numbers::volume(dose.low), numbers::volume(dose.high))
+        tr!("{low} to {high}", low = numbers::volume(dose.low), high = numbers::volume(dose.high))
+    }
+}
+
+/// How much a dose is.
+pub fn amount(dose: Dose) -> String {
+    if dose.low == dose.high {
+        micrograms(dose.low)
+    } else {
+        let low = dose.low.raw() * MICROGRAMS_PER_UL;
+        tr!("{low} to {high}", low, high = micrograms(dose.high))
     }
 }
 
 /// Under the dose: how much that is, and for whom.
 pub fn dose_note(dose: Dose, whom: &str) -> String {
-    let amount = if dose.low == dose.high {
-        micrograms(dose.low)
-    } else {
-        format!("{} to {}", dose.low.raw() * MICROGRAMS_PER_UL, micrograms(dose.high))
-    };
-    format!("{amount} · {whom}")
+    format!("{} · {whom}", amount(dose))
 }
 
 /// For whom the dose is: by weight where it is, else by age and, where it counts, build.
@@ -131,9 +143,9 @@ pub fn whom(age: Option<(u32, bool)>, weight: Option<Mass>, small: bool, region:
     let region = anaphylaxis::region(region);
     let age = age.map(|(number, years)| {
         if years {
-            numbers::count(number, "year", "years")
+            tr!("{count} year" | "{count} years" % number, count = numbers::whole(number))
         } else {
-            numbers::count(number, "month", "months")
+            tr!("{count} month" | "{count} months" % number, count = numbers::whole(number))
         }
     });
     let weight = weight.map(|weight| format!("{} {kg}", kilograms(weight), kg = kg()));
@@ -151,7 +163,7 @@ pub fn kilograms(weight: Mass) -> String {
     let tenths = weight.as_grams() / 100;
     match tenths % 10 {
         0 => (tenths / 10).to_string(),
-        part => format!("{}.{part}", tenths / 10),
+        part => numbers::typed(&format!("{}.{part}", tenths / 10)),
     }
 }
 
@@ -159,41 +171,40 @@ pub fn kilograms(weight: Mass) -> String {
 pub fn no_weight(why: NoWeight) -> Option<String> {
     match why {
         NoWeight::ByAge => None,
-        NoWeight::TooLight(least) => Some(format!(
-            "The table begins at {} {kg}: below, the age decides.",
-            kilograms(least),
-            kg = kg()
+        NoWeight::TooLight(least) => Some(tr!(
+            "The table begins at {least} kg: below, the age decides.",
+            least = kilograms(least)
         )),
         NoWeight::TooHeavy(most) => {
-            Some(format!("Over {} {kg}: a digit too many?", kilograms(most), kg = kg()))
+            Some(tr!("Over {most} kg: a digit too many?", most = kilograms(most)))
         }
     }
 }
 
 /// That no dose is known, and what is wanting for one.
 pub fn no_dose(why: &str) -> String {
-    format!("No dose yet. {why}")
+    tr!("No dose yet. {why}", why)
 }
 
 /// The other table, where it says otherwise.
 pub fn other(region: Region, dose: Dose) -> String {
-    format!(
-        "{} says {} mL ({}).",
-        anaphylaxis::region(region),
-        self::dose(dose),
-        source(region).citation
+    tr!(
+        "{region} says {dose} mL ({citation}).",
+        region = anaphylaxis::region(region),
+        dose = self::dose(dose),
+        citation = source(region).citation
     )
 }
 
 /// The dose of the small, for the choice.
 pub fn small() -> String {
-    format!("{} mL", numbers::volume(UK_SMALL))
+    numbers::volume_named(UK_SMALL)
 }
 
 pub fn given(number: usize, volume: Option<Volume>) -> String {
     let what = match number {
-        1 => "Adrenaline given".to_owned(),
-        number => format!("Dose {number} given"),
+        1 => tr!("Adrenaline given"),
+        number => tr!("Dose {number} given", number),
     };
     match volume {
         Some(volume) => format!("{what}, {}", numbers::volume_named(volume)),
@@ -201,32 +212,35 @@ pub fn given(number: usize, volume: Option<Volume>) -> String {
     }
 }
 
-pub fn give() -> &'static str {
-    "Adrenaline now"
-}
-
 pub fn doses(number: usize, last: Moment) -> String {
-    format!("Dose {number} given at {}", time::hour(last))
+    tr!("Dose {number} given at {hour}", number, hour = time::hour(last))
 }
 
 /// Given earlier than the tables repeat it.
 pub fn early(number: usize) -> String {
-    format!("Dose {number} is given already")
+    tr!("Dose {number} is given already", number)
 }
 
 pub fn early_why(repeat: Span) -> String {
-    format!("The tables repeat after {}, if it is not better.", time::span(repeat))
+    tr!("The tables repeat after {span}, if it is not better.", span = time::span(repeat))
 }
 
 pub fn early_confirm(number: usize, volume: Option<Volume>) -> String {
     match volume {
-        Some(volume) => format!("Dose {number}, {}, is in", numbers::volume_named(volume)),
-        None => format!("Dose {number} is in"),
+        Some(volume) => {
+            let volume = numbers::volume_named(volume);
+            tr!("Dose {number}, {volume}, is in", number, volume)
+        }
+        None => tr!("Dose {number} is in", number),
     }
 }
 
 pub fn refractory(doses: u32) -> String {
-    format!("{} and no better: refractory", numbers::count(doses, "dose", "doses"))
+    tr!(
+        "{count} dose and no better: refractory"
+            | "{count} doses and no better: refractory" % doses,
+        count = numbers::whole(doses)
+    )
 }
 
 words! {
@@ -235,9 +249,9 @@ words! {
 
 /// What the UK guideline says then.
 pub fn refractory_act(protocol: &Protocol) -> String {
-    format!(
-        "Experts to the patient now. Fluids into a vein. Adrenaline every {} meanwhile.",
-        time::span(protocol.adrenaline_repeat)
+    tr!(
+        "Experts to the patient now. Fluids into a vein. Adrenaline every {span} meanwhile.",
+        span = time::span(protocol.adrenaline_repeat)
     )
 }
 
@@ -246,17 +260,17 @@ pub const COURSES: usize = 6;
 /// The facts that the time of observation depends on.
 pub fn course(place: usize) -> String {
     match place {
-        0 => format!(
-            "Good response within {} to {} of one dose, given within {} of onset",
-            GOOD_RESPONSE.0.as_minutes(),
-            time::span(GOOD_RESPONSE.1),
-            time::span(DOSE_WITHIN)
+        0 => tr!(
+            "Good response within {low} to {high} of one dose, given within {span} of onset",
+            low = GOOD_RESPONSE.0.as_minutes(),
+            high = time::span(GOOD_RESPONSE.1),
+            span = time::span(DOSE_WITHIN)
         ),
-        1 => "Fully settled; has auto-injectors, knows how; somebody at home".into(),
-        2 => "A reaction in two waves before".into(),
-        3 => "Severe asthma or breathing trouble".into(),
-        4 => "What caused it may still be taken up".into(),
-        _ => "Late at night, far from help, or cannot react if worse".into(),
+        1 => tr!("Fully settled; has auto-injectors, knows how; somebody at home"),
+        2 => tr!("A reaction in two waves before"),
+        3 => tr!("Severe asthma or breathing trouble"),
+        4 => tr!("What caused it may still be taken up"),
+        _ => tr!("Late at night, far from help, or cannot react if worse"),
     }
 }
 
@@ -281,7 +295,7 @@ pub struct Watched {
 /// Whose rule that is.
 pub fn observe_rule(watched: &Watched) -> String {
     let region = anaphylaxis::region(watched.region);
-    format!("{region} rule. {}", cited(&watched.watch))
+    tr!("{region} rule. {citation}", region, citation = cited(&watched.watch))
 }
 
 /// Who says so; of what nobody looked up, where it is to be looked up.
@@ -289,7 +303,7 @@ fn cited(watch: &Observation) -> String {
     let citation = watch.source.citation;
     match watch.least_basis.source() {
         Some(_) => citation.to_owned(),
-        None => format!("To be looked up: {citation}"),
+        None => tr!("To be looked up: {citation}", citation),
     }
 }
 
@@ -297,27 +311,29 @@ fn cited(watch: &Observation) -> String {
 pub fn founded(watched: &Watched) -> String {
     let status = |basis| match basis {
         // It is the rule's reading, and no value that a clinic sets.
-        Basis::Proposal => "this app’s proposal".to_owned(),
-        basis => protocol::status(basis).to_lowercase(),
+        Basis::Proposal => spoken("this app’s proposal").to_owned(),
+        basis => within(protocol::status(basis)),
     };
     let (length, start) = (status(watched.watch.least_basis), status(watched.watch.counted_basis));
     if length == start {
-        format!("Length and starting moment: {length}.")
+        tr!("Length and starting moment: {length}.", length)
     } else {
-        format!("Length: {length}. Starting moment: {start}.")
+        tr!("Length: {length}. Starting moment: {start}.", length, start)
     }
 }
 
 pub fn observe(watched: &Watched) -> String {
-    format!("At least {}", time::span(watched.watch.least))
+    tr!("At least {span}", span = time::span(watched.watch.least))
 }
 
 /// From when it is counted.
 pub fn counted(watched: &Watched) -> String {
     match (watched.watch.counted, watched.last_dose) {
-        (Counted::FromLastDose, Some(at)) => format!("from the last dose at {}", time::hour(at)),
+        (Counted::FromLastDose, Some(at)) => {
+            tr!("from the last dose at {hour}", hour = time::hour(at))
+        }
         (Counted::FromLastDose | Counted::FromSettled, _) => {
-            format!("from when it had settled, at {}", time::hour(watched.settled))
+            tr!("from when it had settled, at {hour}", hour = time::hour(watched.settled))
         }
     }
 }
@@ -342,56 +358,26 @@ fn night(watched: &Watched) -> String {
 
 /// What the other region's rule says.
 pub fn observe_other(watched: &Watched) -> String {
-    format!(
-        "{} says: {}, {}, so until {}. {}{} {}.",
-        anaphylaxis::region(watched.region),
-        observe(watched).to_lowercase(),
-        counted(watched),
-        until(watched),
-        founded(watched),
-        night(watched),
-        cited(&watched.watch)
-    )
+    let rule = tr!(
+        "{region} says: {least}, {counted}, so until {until}.",
+        region = anaphylaxis::region(watched.region),
+        least = within(&observe(watched)),
+        counted = counted(watched),
+        until = until(watched)
+    );
+    format!("{rule} {}{} {}.", founded(watched), night(watched), cited(&watched.watch))
 }
 
 pub fn observe_note(watched: &Watched) -> String {
-    format!(
-        "Observation after anaphylaxis, {} rule: {}, {}, until {}. {}{}",
-        anaphylaxis::region(watched.region),
-        observe(watched).to_lowercase(),
-        counted(watched),
-        until(watched),
-        founded(watched),
-        night(watched)
-    )
+    let rule = tr!(
+        "Observation after anaphylaxis, {region} rule: {least}, {counted}, until {until}.",
+        region = anaphylaxis::region(watched.region),
+        least = within(&observe(watched)),
+        counted = counted(watched),
+        until = until(watched)
+    );
+    format!("{rule} {}{}", founded(watched), night(watched))
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::care::anaphylaxis::{Course, observe as by_rule};
-
-    #[test]
-    fn what_is_not_published_says_so_beside_the_hour() {
-        let watched = |region| Watched {
-            region,
-            watch: by_rule(region, 1, Course::default()),
-            settled: Moment::from_millis(0),
-            last_dose: None,
-        };
-        let (uk, australia) = (watched(Region::Uk), watched(Region::Australia));
-        assert_eq!(founded(&uk), "Length: published. Starting moment: this app’s proposal.");
-        let memory = "Length and starting moment: from memory, no source opened.";
-        assert_eq!(founded(&australia), memory);
-        assert!(observe_rule(&australia).contains("To be looked up"));
-        assert!(!observe_rule(&uk).contains("To be looked up"));
-    }
-
-    #[test]
-    fn a_small_person_is_not_called_an_adult() {
-        let small = |age| whom(age, None, true, Region::Uk);
-        assert_eq!(small(None), "small, UK");
-        assert_eq!(small(Some((14, true))), "14 years, small, UK");
-        assert_eq!(whom(None, None, false, Region::Uk), "adult, UK");
-    }
-}
+mod tests;

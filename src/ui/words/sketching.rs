@@ -7,6 +7,7 @@ use crate::plane::Misfit;
 use crate::protocol::face::{Landmark, View};
 use crate::protocol::zone::Zone;
 use crate::store::Refusal;
+use crate::ui::language::{decimal_sign, spoken};
 use crate::ui::pages::outline::{By, Missing, Mode, On, Remark, Wrong};
 
 words! {
@@ -20,7 +21,7 @@ words! {
     pub last_outline = "Last outline";
     pub last_shown = "Go round it now. Broken line: as it was.";
     pub anew = "Start anew";
-    pub whole = "All";
+    pub whole = "All" as "of the picture";
     pub closer = "Enlarge";
     pub further = "Make smaller";
     pub use_label = "Use it";
@@ -54,24 +55,29 @@ words! {
     pub size_again = "Measure again";
     pub limits = "What a photo cannot measure";
 }
-pub const LIMITS_WORDS: [&str; 3] = [
-    "Skin curves away; a photo is measured as if it were flat. On the side of a cheek or a nose it \
-     shows less than there is.",
-    "What lies above or below the plane of the card is measured wrong. Keep to the skin beside it.",
-    "Held aslant, all of this grows. Hold the phone square on.",
-];
+
+pub fn limits_words() -> [&'static str; 3] {
+    [
+        "Skin curves away; a photo is measured as if it were flat. On the side of a cheek or a \
+         nose it shows less than there is.",
+        "What lies above or below the plane of the card is measured wrong. Keep to the skin beside \
+         it.",
+        "Held aslant, all of this grows. Hold the phone square on.",
+    ]
+    .map(spoken)
+}
 
 /// What is marked in a photo.
 pub fn marking(by: By) -> &'static str {
-    match by {
+    spoken(match by {
         By::Card => "Mark the card",
         By::Length => "Mark a length",
-    }
+    })
 }
 
 /// How it is marked.
 pub fn how_to_mark(by: By) -> &'static str {
-    match by {
+    spoken(match by {
         By::Card => {
             "Drag each mark to a corner of the card, to where its straight edges would meet; or tap \
              the mark, then the corner. Enlarge to place it well."
@@ -80,62 +86,68 @@ pub fn how_to_mark(by: By) -> &'static str {
             "Drag the marks to both ends of something you know, a ruler or the mouth; or tap a mark, \
              then its end. A tilt does not show by it, so hold the phone square on."
         }
-    }
+    })
 }
 
 /// What is looked at, on a button of one word.
 pub fn on(on: On) -> &'static str {
     match on {
-        On::View(View::Front) => "Front",
-        On::View(View::Right) => "Right",
-        On::View(View::Left) => "Left",
-        On::View(View::Lips) => "Lips",
+        On::View(View::Front) => spoken("Front"),
+        On::View(View::Right) => spoken("Right"),
+        On::View(View::Left) => spoken("Left"),
+        On::View(View::Lips) => spoken("Lips"),
         On::Photo | On::NewPhoto => photo(),
     }
 }
 
 /// What one finger does.
 pub fn mode(mode: Mode) -> &'static str {
-    match mode {
+    spoken(match mode {
         Mode::Draw => "Draw",
         Mode::LeaveOut => "Leave out",
         Mode::Shape => "Shape",
-    }
+    })
 }
 
 /// How to do it.
 pub fn hint(mode: Mode, on: On) -> &'static str {
-    match (mode, on) {
+    spoken(match (mode, on) {
         (Mode::Draw, On::View(_)) => "Go round the pale skin, tap its corners, or tap a zone.",
         (Mode::Draw, _) => "Go round the pale skin, or tap its corners.",
         (Mode::LeaveOut, _) => "Go round what does not belong to it, or tap its corners.",
         (Mode::Shape, _) => "Pull an edge, or move the picture.",
-    }
+    })
 }
 
 /// Corners were tapped, so many.
 pub fn corners(count: usize) -> String {
-    let so_far = numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "corner", "corners");
-    format!("{so_far}. Tap the next; at the first corner, close it.")
+    tr!(
+        "{count} corner. Tap the next; at the first corner, close it."
+            | "{count} corners. Tap the next; at the first corner, close it." % count,
+        count = numbers::whole(count)
+    )
 }
 
 /// What is to be said of the last thing done.
 pub fn remark(remark: Remark) -> &'static str {
-    match remark {
+    spoken(match remark {
         Remark::Line => "That goes round nothing. Go all the way round.",
         Remark::OutOfReach => "That is outside of what this photo can measure. Not drawn.",
-    }
+    })
 }
 
 /// A stroke crossed itself.
 pub fn crossed(times: usize) -> String {
-    let places = if times == 1 { "one place" } else { "several places" };
-    format!("The line crosses itself at {places}, marked. All that it goes round counts.")
+    if times == 1 {
+        tr!("The line crosses itself at one place, marked. All that it goes round counts.")
+    } else {
+        tr!("The line crosses itself at several places, marked. All that it goes round counts.")
+    }
 }
 
 /// How many patches.
 pub fn patches(count: usize) -> String {
-    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "patch", "patches")
+    tr!("{count} patch" | "{count} patches" % count, count = numbers::whole(count))
 }
 
 /// The size in one line.
@@ -146,39 +158,39 @@ pub fn drawn(area: Area, count: usize) -> String {
 /// The canvas in words.
 pub fn canvas(on: On, area: Option<Area>) -> String {
     let ground = match on {
-        On::View(view) => format!("Drawing of a face, {}", outline::view(view)),
-        On::Photo | On::NewPhoto => "Photo of the skin".to_owned(),
+        On::View(view) => tr!("Drawing of a face, {view}", view = outline::view(view)),
+        On::Photo | On::NewPhoto => new_photo().to_owned(),
     };
     match area {
-        Some(area) => format!("{ground}, {} drawn round", numbers::area_named(area)),
-        None => format!("{ground}, nothing drawn round yet"),
+        Some(area) => tr!("{ground}, {area} drawn round", ground, area = numbers::area_named(area)),
+        None => tr!("{ground}, nothing drawn round yet", ground),
     }
 }
 
 /// The button that takes the outline.
 pub fn use_it(area: Area) -> String {
-    format!("Use {}", numbers::area_named(area))
+    tr!("Use {area}", area = numbers::area_named(area))
 }
 
 /// Why the outline cannot be used.
 pub fn missing(missing: Missing) -> String {
     match missing {
-        Missing::Corners => "Close the round that was tapped, or undo it.".to_owned(),
+        Missing::Corners => tr!("Close the round that was tapped, or undo it."),
         Missing::Outline(wrong) => self::wrong(wrong).to_owned(),
         Missing::Territory(refused) => super::strength::refused(refused),
-        Missing::Length(words) => format!("This patient’s length: {words}"),
+        Missing::Length(words) => tr!("This patient’s length: {words}", words),
         Missing::Sure(_) => super::strength::confirm_size().to_owned(),
     }
 }
 
 fn wrong(wrong: Wrong) -> &'static str {
-    match wrong {
+    spoken(match wrong {
         Wrong::Nothing => "Nothing is drawn yet.",
         Wrong::Line => "What is drawn goes round nothing.",
         Wrong::AllOut => "All of it is left out. Undo, or draw again.",
         Wrong::TooMuch => "Too many lines to be a drawing of skin. Start anew.",
         Wrong::OutOfReach => "Some of it is outside of what this photo can measure.",
-    }
+    })
 }
 
 /// A zone on a drawing, with its side where both are shown.
@@ -186,8 +198,8 @@ pub fn zone(zone: Zone, side: Option<Side>) -> String {
     let name = situation::zone(zone);
     match side {
         None => name.to_owned(),
-        Some(Side::Right) => format!("{name}, right"),
-        Some(Side::Left) => format!("{name}, left"),
+        Some(Side::Right) => tr!("{name}, right", name),
+        Some(Side::Left) => tr!("{name}, left", name),
     }
 }
 
@@ -201,10 +213,10 @@ pub enum Side {
 }
 
 fn landmark(landmark: Landmark) -> &'static str {
-    match landmark {
+    spoken(match landmark {
         Landmark::MouthWidth => "mouth",
         Landmark::NasalHeight => "nose",
-    }
+    })
 }
 
 /// How large the face is that is drawn on.
@@ -213,22 +225,22 @@ pub fn fitted(view: View, measured: Option<Length>) -> String {
     let (part, length) = (landmark(measure.which), measured.unwrap_or(measure.length));
     let length = numbers::length_named(length);
     match measured {
-        None => format!("Standard face, {part} {length}"),
-        Some(_) => format!("Fitted to this patient, {part} {length}"),
+        None => tr!("Standard face, {part} {length}", part, length),
+        Some(_) => tr!("Fitted to this patient, {part} {length}", part, length),
     }
 }
 
 /// The length that the drawing is fitted to.
 pub fn fit(which: Landmark) -> &'static str {
-    match which {
+    spoken(match which {
         Landmark::MouthWidth => "This patient’s mouth, corner to corner",
         Landmark::NasalHeight => "This patient’s nose, root to base",
-    }
+    })
 }
 
 /// Why a file did not become a photo.
 pub fn unreadable(why: Unreadable) -> &'static str {
-    match why {
+    spoken(match why {
         Unreadable::NotAPhoto => "That is not a photo. Take one, or choose another.",
         Unreadable::TooLarge => "That file is too large. Take the photo with this phone’s camera.",
         Unreadable::NotDecoded => {
@@ -242,62 +254,63 @@ pub fn unreadable(why: Unreadable) -> &'static str {
         Unreadable::Metadata => {
             "Place and time could not be taken out of that photo, so it is not used. Take another."
         }
-    }
+    })
 }
 
 /// The photo could not be kept.
 pub fn not_kept(why: &Refusal) -> String {
-    format!(
-        "The photo is not kept: {}. Draw on it now: the outline is kept, and the case is unharmed.",
-        super::app::refusal(why)
+    tr!(
+        "The photo is not kept: {reason}. Draw on it now: the outline is kept, and the case is \
+         unharmed.",
+        reason = super::app::refusal(why)
     )
 }
 
 /// Marks that nobody has moved.
 pub fn to_place(by: By, count: usize) -> String {
     match by {
-        By::Card => format!("Put each corner into place: {count} to go."),
-        By::Length => format!("Put each end into place: {count} to go."),
+        By::Card => tr!("Put each corner into place: {count} to go.", count),
+        By::Length => tr!("Put each end into place: {count} to go.", count),
     }
 }
 
 /// A mark that is dragged, for a screen reader.
 pub fn mark(by: By, place: usize) -> String {
-    let name = match by {
-        By::Card => "Corner",
-        By::Length => "End",
-    };
-    format!("{name} {}, moved by the arrow keys", place + 1)
+    let number = place + 1;
+    match by {
+        By::Card => tr!("Corner {number}, moved by the arrow keys", number),
+        By::Length => tr!("End {number}, moved by the arrow keys", number),
+    }
 }
 
 /// A photo with its marks, in words.
 pub fn photo_with(by: By) -> &'static str {
-    match by {
+    spoken(match by {
         By::Card => "Photo with four marks for the corners of the card",
         By::Length => "Photo with two marks for the ends of the length",
-    }
+    })
 }
 
 /// How far the corners are off.
 pub fn off(misfit: Misfit) -> String {
-    format!("{} pixels", tenths(misfit.rms))
+    tr!("{pixels} pixels", pixels = tenths(misfit.rms))
 }
 
 /// A part of the outline lies too far from the card.
 pub fn too_far(length: Length) -> String {
-    format!(
-        "Part of it lies {} from the card, where the photo measures badly. Take another with the \
-         card nearer.",
-        numbers::length_named(length)
+    tr!(
+        "Part of it lies {length} from the card, where the photo measures badly. Take another with \
+         the card nearer.",
+        length = numbers::length_named(length)
     )
 }
 
 /// Tenths as a number.
 pub fn tenths(tenths: u32) -> String {
-    format!("{}.{}", tenths / 10, tenths % 10)
+    format!("{}{}{}", tenths / 10, decimal_sign(), tenths % 10)
 }
 
 /// Hundredths as a number.
 pub fn hundredths(hundredths: u32) -> String {
-    format!("{}.{:02}", hundredths / 100, hundredths % 100)
+    format!("{}{}{:02}", hundredths / 100, decimal_sign(), hundredths % 100)
 }

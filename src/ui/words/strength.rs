@@ -7,6 +7,7 @@ use crate::care::territory::Refused;
 use crate::measure::{Area, Length, Strength, Units, Volume};
 use crate::protocol::strengths::Offer;
 use crate::protocol::{Protocol, filler_dose};
+use crate::ui::language::spoken;
 use crate::ui::parts::Finding;
 
 words! {
@@ -100,9 +101,9 @@ words! {
 /// The line above the question: which round it is for.
 pub fn round(number: usize, given: Units) -> String {
     if given.is_zero() {
-        format!("Round {number}")
+        tr!("Round {number}", number)
     } else {
-        format!("Round {number} · {} so far", numbers::units_named(given))
+        tr!("Round {number} · {given} so far", number, given = numbers::units_named(given))
     }
 }
 
@@ -110,20 +111,20 @@ pub fn round(number: usize, given: Units) -> String {
 pub fn refused(refused: Refused) -> String {
     match refused {
         Refused::Empty => zone_wanted().into(),
-        Refused::LargerThanFace { given, most } => format!(
-            "{} is more than a whole face, {} at most.",
-            numbers::area_named(given),
-            numbers::area_named(most)
+        Refused::LargerThanFace { given, most } => tr!(
+            "{given} is more than a whole face, {most} at most.",
+            given = numbers::area_named(given),
+            most = numbers::area_named(most)
         ),
     }
 }
 
 /// Asks again about a large territory.
 pub fn large(area: Area, protocol: &Protocol) -> String {
-    format!(
-        "{} is a large territory: more than {}. Is it so?",
-        numbers::area_named(area),
-        numbers::area_named(protocol.area_question)
+    tr!(
+        "{area} is a large territory: more than {limit}. Is it so?",
+        area = numbers::area_named(area),
+        limit = numbers::area_named(protocol.area_question)
     )
 }
 
@@ -134,36 +135,36 @@ words! {
 
 /// What was drawn, in words.
 pub fn drawn(area: Area, points: usize) -> String {
-    format!("{} drawn, {points} points of the grid", numbers::area_named(area))
+    tr!("{area} drawn, {points} points of the grid", area = numbers::area_named(area), points)
 }
 
 /// The grid in one line.
 pub fn grid(area: Area, spacing: Length, bolus: Volume) -> String {
-    format!(
-        "{} · {} apart · {} each",
-        numbers::area_named(area),
-        numbers::length_named(spacing),
-        numbers::volume_named(bolus)
+    tr!(
+        "{area} · {spacing} apart · {bolus} each",
+        area = numbers::area_named(area),
+        spacing = numbers::length_named(spacing),
+        bolus = numbers::volume_named(bolus)
     )
 }
 
 /// How the routes differ.
 pub fn disagree(dose: &Urgent) -> String {
-    format!(
-        "The grid gives {}, the facial areas {}. The grid is what is injected.",
-        numbers::units_named(dose.by_grid),
-        dose.by_areas.map_or_else(String::new, numbers::units_named)
+    tr!(
+        "The grid gives {by_grid}, the facial areas {by_areas}. The grid is what is injected.",
+        by_grid = numbers::units_named(dose.by_grid),
+        by_areas = dose.by_areas.map_or_else(String::new, numbers::units_named)
     )
 }
 
 /// A published figure for each cm².
 pub fn per_area(protocol: &Protocol) -> String {
-    format!("{} on each cm², to be confirmed", numbers::units(protocol.per_area))
+    tr!("{units} on each cm², to be confirmed", units = numbers::units(protocol.per_area))
 }
 
 /// A figure for each facial area.
 pub fn per_facial_area(protocol: &Protocol) -> String {
-    format!("{} for each", numbers::units(protocol.area_units))
+    tr!("{units} for each", units = numbers::units(protocol.area_units))
 }
 
 /// What speaks against a dose.
@@ -173,10 +174,10 @@ pub fn outside(standing: &str, units: Units) -> String {
 
 /// What speaks against a planned dose.
 pub fn outside_range(dose: Units, low: Units, high: Units) -> String {
-    format!(
-        "{} is outside the range in force, {} units.",
-        numbers::units_named(dose),
-        numbers::units_range(low, high)
+    tr!(
+        "{dose} is outside the range in force, {range} units.",
+        dose = numbers::units_named(dose),
+        range = numbers::units_range(low, high)
     )
 }
 
@@ -191,7 +192,7 @@ pub fn offers(offers: &[Offer]) -> Vec<Finding> {
         .iter()
         .map(|offer| Finding {
             figure: numbers::strength_named(offer.strength),
-            setting: offer.setting.to_owned(),
+            setting: spoken(offer.setting).to_owned(),
             citation: super::protocol::citation(offer.basis),
             status: super::protocol::status(offer.basis).to_owned(),
         })
@@ -200,54 +201,74 @@ pub fn offers(offers: &[Offer]) -> Vec<Finding> {
 
 /// A button that sets a value for this case.
 pub fn use_this(value: &str) -> String {
-    format!("Use {value}")
+    tr!("Use {value}", value)
 }
 
 /// The value in force, under a field.
 pub fn in_force(value: &str) -> String {
-    format!("In force: {value}")
+    tr!("In force: {value}", value)
+}
+
+/// What each of several holds.
+fn each_of(amount: &str) -> String {
+    tr!("each holds so much" => "of {amount}", amount)
 }
 
 /// The unit of a vial's figure.
 pub fn vials_of(units: Units) -> String {
-    format!("of {}", numbers::units_named(units))
+    each_of(&numbers::units_named(units))
 }
 
 /// Vials of one strength in the kit.
 pub fn in_kit(units: Units, left: u32) -> String {
-    format!("{} · {left} left", numbers::units(units))
+    tr!("{units} · {left} left", units = numbers::units(units), left)
 }
 
 /// The kit holds fewer than the preparation opens.
 pub fn kit_short(needed: u32, units: Units, there: u32) -> String {
-    let vials = numbers::count(needed, "vial", "vials");
-    format!("Needs {vials} of {}, the kit has {there}.", numbers::units_named(units))
+    tr!(
+        "Needs {count} vial of {units}, the kit has {there}."
+            | "Needs {count} vials of {units}, the kit has {there}." % needed,
+        count = numbers::whole(needed),
+        units = numbers::units_named(units),
+        there
+    )
 }
 
 /// Vials that are missing, and how far those at hand go.
 pub fn supply(supply: Supply, at_hand: u32) -> String {
-    let there = numbers::count(at_hand, "vial", "vials");
+    let there = numbers::vials(at_hand);
     if supply.missing > 0 {
-        format!(
-            "{} missing: a round takes {}, {there} at hand.",
-            numbers::count(supply.missing, "vial is", "vials are"),
-            supply.needed
+        tr!(
+            "{count} vial is missing: a round takes {needed}, {there} at hand."
+                | "{count} vials are missing: a round takes {needed}, {there} at hand."
+                    % supply.missing,
+            count = numbers::whole(supply.missing),
+            needed = supply.needed,
+            there
         )
-    } else if at_hand == 1 {
-        format!("{there} serves {} of this dose.", numbers::count(supply.rounds, "round", "rounds"))
     } else {
-        format!("{there} serve {} of this dose.", numbers::count(supply.rounds, "round", "rounds"))
+        let served = tr!(
+            "{count} round" | "{count} rounds" % supply.rounds,
+            count = numbers::whole(supply.rounds)
+        );
+        tr!(
+            "{there} serves {served} of this dose."
+                | "{there} serve {served} of this dose." % at_hand,
+            there,
+            served
+        )
     }
 }
 
 /// Vials that the clinic means to have.
 pub fn clinic_holds(vials: u32) -> String {
-    format!("The clinic’s number is {vials}.")
+    tr!("The clinic’s number is {vials}.", vials)
 }
 
 /// The button that takes the plan.
 pub fn make(strength: Strength) -> String {
-    format!("Make {}", numbers::strength_named(strength))
+    tr!("Make {strength}", strength = numbers::strength_named(strength))
 }
 
 words! {
@@ -257,35 +278,35 @@ words! {
 
 /// A plan that makes less than the round takes.
 pub fn part_of_it(plan: &Plan, wanted: Volume) -> String {
-    format!(
-        "This makes {} of the {} that the round takes. Get more vials meanwhile.",
-        numbers::volume_named(plan.delivered().volume),
-        numbers::volume_named(wanted)
+    tr!(
+        "This makes {made} of the {wanted} that the round takes. Get more vials meanwhile.",
+        made = numbers::volume_named(plan.delivered().volume),
+        wanted = numbers::volume_named(wanted)
     )
 }
 
 /// The syringe cannot measure one point.
 pub fn no_mark(bolus: Volume) -> String {
-    format!(
-        "This syringe has no mark at {}, the volume at each point.",
-        numbers::volume_named(bolus)
+    tr!(
+        "This syringe has no mark at {volume}, the volume at each point.",
+        volume = numbers::volume_named(bolus)
     )
 }
 
 /// The range for the filler typed.
 pub fn per_filler(protocol: &Protocol) -> String {
-    format!(
-        "{} for each {}",
-        numbers::units_range(protocol.filler_low, protocol.filler_high),
-        numbers::volume_named(filler_dose::PER)
+    tr!(
+        "{units} for each {volume}",
+        units = numbers::units_range(protocol.filler_low, protocol.filler_high),
+        volume = numbers::volume_named(filler_dose::PER)
     )
 }
 
 /// How the reports are to be read.
 pub fn reports_spread() -> String {
-    format!(
-        "For each {} of filler. The figures are far apart: gels differ, and so do the aims.",
-        numbers::volume_named(filler_dose::PER)
+    tr!(
+        "For each {volume} of filler. The figures are far apart: gels differ, and so do the aims.",
+        volume = numbers::volume_named(filler_dose::PER)
     )
 }
 
@@ -294,8 +315,8 @@ pub fn reports() -> Vec<Finding> {
     filler_dose::ALL
         .iter()
         .map(|report| Finding {
-            figure: format!("{} units", numbers::units_range(report.low, report.high)),
-            setting: report.setting.to_owned(),
+            figure: tr!("{amount} units", amount = numbers::units_range(report.low, report.high)),
+            setting: spoken(report.setting).to_owned(),
             citation: super::protocol::citation(report.basis),
             status: super::protocol::status(report.basis).to_owned(),
         })
@@ -304,10 +325,10 @@ pub fn reports() -> Vec<Finding> {
 
 /// More filler than usual.
 pub fn much_filler(volume: Volume, protocol: &Protocol) -> String {
-    format!(
-        "{} is more than {}. Is it so?",
-        numbers::volume_named(volume),
-        numbers::volume_named(protocol.filler_question)
+    tr!(
+        "{volume} is more than {limit}. Is it so?",
+        volume = numbers::volume_named(volume),
+        limit = numbers::volume_named(protocol.filler_question)
     )
 }
 
@@ -318,10 +339,15 @@ words! {
 
 /// How the deposits are laid.
 pub fn deposits(bolus: Volume, last: Volume) -> String {
+    let bolus_named = numbers::volume_named(bolus);
     if last == bolus {
-        format!("of {}", numbers::volume_named(bolus))
+        each_of(&bolus_named)
     } else {
-        format!("of {}, the last {}", numbers::volume_named(bolus), numbers::volume_named(last))
+        tr!(
+            "of {amount}, the last {last}",
+            amount = bolus_named,
+            last = numbers::volume_named(last)
+        )
     }
 }
 
@@ -332,8 +358,8 @@ words! {
 
 /// A round runs, and its units are counted at one strength.
 pub fn round_runs_at(strength: Strength) -> String {
-    format!(
-        "A round runs at {}. Make the same, or finish the round first.",
-        numbers::strength_named(strength)
+    tr!(
+        "A round runs at {strength}. Make the same, or finish the round first.",
+        strength = numbers::strength_named(strength)
     )
 }

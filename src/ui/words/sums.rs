@@ -5,6 +5,7 @@ use crate::care::dilution::Plan;
 use crate::care::dose::{Planned, Supply, Urgent};
 use crate::measure::{Area, Strength, Units, Volume};
 use crate::protocol::{Quantity, filler_dose, potency, zone::Zone};
+use crate::ui::language::spoken;
 use crate::ui::parts::Finding;
 
 words! {
@@ -88,19 +89,19 @@ words! {
 
 /// What this much diluent makes, in a volume: "In 0.10 mL".
 pub fn in_volume(volume: Volume) -> String {
-    format!("In {}", numbers::volume_named(volume))
+    tr!("In {volume}", volume = numbers::volume_named(volume))
 }
 
 /// A strength that the figure rounds.
 pub fn exactly(strength: Strength) -> Option<String> {
-    let exact = strength.to_string();
+    let exact = numbers::typed(&strength);
     let shown = numbers::strength(strength).replace('\u{202f}', "");
-    (exact != shown).then(|| format!("To three decimals {exact}"))
+    (exact != shown).then(|| tr!("To three decimals {exact}", exact))
 }
 
 /// From a weaker to a stronger.
 pub fn strengths(low: Strength, high: Strength) -> String {
-    format!("{} to {}", numbers::strength(low), numbers::strength(high))
+    tr!("{low} to {high}", low = numbers::strength(low), high = numbers::strength(high))
 }
 
 /// Where the expected range comes from.
@@ -108,8 +109,8 @@ pub fn band() -> Finding {
     let (low, high) = potency::BAND;
     let part = |part: crate::protocol::PerMille| numbers::per_mille(u64::from(part.0));
     Finding {
-        figure: format!("{} to {}", part(low), part(high)),
-        setting: "Of the units on its label a vial may hold so much. Syringes add to it".into(),
+        figure: tr!("{low} to {high}", low = part(low), high = part(high)),
+        setting: tr!("Of the units on its label a vial may hold so much. Syringes add to it"),
         citation: protocol::citation(potency::BAND_BASIS),
         status: protocol::status(potency::BAND_BASIS).to_owned(),
     }
@@ -118,38 +119,47 @@ pub fn band() -> Finding {
 /// The volume of diluent that may have been meant.
 pub fn slipped_diluent(meant: Volume, strength: Strength) -> String {
     format!(
-        "{} With it the strength would be {}.",
+        "{} {}",
         typed::slip(Quantity::Volume(meant)),
-        numbers::strength_named(strength)
+        tr!(
+            "With it the strength would be {strength}.",
+            strength = numbers::strength_named(strength)
+        )
     )
 }
 
 /// More diluent than the vials hold.
 pub fn too_full(holds: Volume, vials: u32) -> String {
-    let vials = numbers::count(vials, "vial", "vials");
-    format!(
-        "More than {vials} of this clinic’s hold at {} each. Dissolve in less and make up the rest in \
-         the syringe.",
-        numbers::volume_named(holds)
+    tr!(
+        "More than {count} vial of this clinic’s hold at {volume} each. Dissolve in less and make up \
+         the rest in the syringe."
+            | "More than {count} vials of this clinic’s hold at {volume} each. Dissolve in less and \
+               make up the rest in the syringe."
+                % vials,
+        count = numbers::whole(vials),
+        volume = numbers::volume_named(holds)
     )
 }
 
 /// Stronger than is known.
 pub fn too_strong(known: Strength) -> String {
-    format!("Nothing stronger than {} is known to be used.", numbers::strength_named(known))
+    tr!(
+        "Nothing stronger than {strength} is known to be used.",
+        strength = numbers::strength_named(known)
+    )
 }
 
 /// The vial that the planner counts with.
 pub fn vial_holds(holds: Volume) -> String {
-    format!(
-        "Counted with vials that hold {}, as in the clinic’s values.",
-        numbers::volume_named(holds)
+    tr!(
+        "Counted with vials that hold {volume}, as in the clinic’s values.",
+        volume = numbers::volume_named(holds)
     )
 }
 
 /// How near the strength comes.
 pub fn nearness(plan: &Plan) -> String {
-    super::dilution::deviation(plan).unwrap_or_else(|| "Exactly as asked".into())
+    super::dilution::deviation(plan).unwrap_or_else(|| tr!("Exactly as asked"))
 }
 
 /// The volumes of a dose from its low to its high end.
@@ -157,29 +167,29 @@ pub fn volumes(low: Volume, high: Volume) -> String {
     if low == high {
         numbers::volume(low)
     } else {
-        format!("{} to {}", numbers::volume(low), numbers::volume(high))
+        tr!("{low} to {high}", low = numbers::volume(low), high = numbers::volume(high))
     }
 }
 
 /// How many deposits, from the low to the high end.
 pub fn counts(low: u32, high: u32) -> String {
-    if low == high { low.to_string() } else { format!("{low} to {high}") }
+    if low == high { low.to_string() } else { tr!("{low} to {high}", low, high) }
 }
 
 /// How the dose is counted.
 pub fn per_filler(low: Units, high: Units, per: Volume) -> String {
-    format!(
-        "{} units for each {} of filler, as in the clinic’s values",
-        numbers::units_range(low, high),
-        numbers::volume_named(per)
+    tr!(
+        "{amount} units for each {volume} of filler, as in the clinic’s values",
+        amount = numbers::units_range(low, high),
+        volume = numbers::volume_named(per)
     )
 }
 
 /// More filler than usual.
 pub fn much_filler(question: Volume) -> String {
-    format!(
-        "More than {} of filler. Is the decimal sign where it belongs?",
-        numbers::volume_named(question)
+    tr!(
+        "More than {volume} of filler. Is the decimal sign where it belongs?",
+        volume = numbers::volume_named(question)
     )
 }
 
@@ -191,15 +201,15 @@ pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
     filler_dose::ALL
         .iter()
         .map(|report| Finding {
-            figure: format!(
-                // As the source has it: nothing of a quoted figure is rounded away.
-                "{} units ({} to {} for {})",
-                numbers::units_range(scaled(report.low), scaled(report.high)),
-                report.low,
-                report.high,
-                numbers::volume_named(per)
+            // As the source has it: nothing of a quoted figure is rounded away.
+            figure: tr!(
+                "{amount} units ({low} to {high} for {volume})",
+                amount = numbers::units_range(scaled(report.low), scaled(report.high)),
+                low = numbers::typed(&report.low),
+                high = numbers::typed(&report.high),
+                volume = numbers::volume_named(per)
             ),
-            setting: report.setting.to_owned(),
+            setting: spoken(report.setting).to_owned(),
             citation: protocol::citation(report.basis),
             status: protocol::status(report.basis).to_owned(),
         })
@@ -208,44 +218,49 @@ pub fn filler_reports(filler: Volume, per: Volume) -> Vec<Finding> {
 
 /// How large each deposit is.
 pub fn deposit_words(planned: &Planned) -> String {
-    format!("{} each", numbers::volume_named(planned.deposit))
+    tr!("{volume} each", volume = numbers::volume_named(planned.deposit))
 }
 
 /// Larger than usual.
 pub fn large_area(question: Area) -> String {
-    format!("More than {}. Is the decimal sign where it belongs?", numbers::area_named(question))
+    tr!(
+        "More than {area}. Is the decimal sign where it belongs?",
+        area = numbers::area_named(question)
+    )
 }
 
 /// Larger than a face.
 pub fn larger_than_face(most: Area) -> String {
-    format!("No face has more than {}.", numbers::area_named(most))
+    tr!("No face has more than {area}.", area = numbers::area_named(most))
 }
 
 /// The two routes differ.
 pub fn disagree(dose: &Urgent) -> Option<String> {
     let areas = dose.by_areas.filter(|_| dose.disagree)?;
-    Some(format!(
-        "The two routes disagree: {} by grid, {} by facial areas. Neither is proven; look at the skin \
-         and decide.",
-        numbers::units_named(dose.by_grid),
-        numbers::units_named(areas)
+    Some(tr!(
+        "The two routes disagree: {grid} by grid, {areas} by facial areas. Neither is proven; look at \
+         the skin and decide.",
+        grid = numbers::units_named(dose.by_grid),
+        areas = numbers::units_named(areas)
     ))
 }
 
 /// How the published figure per cm² was read.
 pub fn as_published(per_cm2: Units) -> String {
-    format!("{} on each cm², to be confirmed", numbers::units_named(per_cm2))
+    tr!("{units} on each cm², to be confirmed", units = numbers::units_named(per_cm2))
 }
 
 /// Vials that the clinic means to hold, against the round.
 pub fn supply(supply: Supply, at_hand: u32) -> String {
-    let held = numbers::count(at_hand, "vial", "vials");
+    let held = numbers::vials(at_hand);
     match supply.missing {
-        0 => format!(
-            "{held} to be at hand serve {}",
-            numbers::count(supply.rounds, "round", "rounds")
+        0 => tr!(
+            "{vials} to be at hand serve {count} round"
+                | "{vials} to be at hand serve {count} rounds" % supply.rounds,
+            vials = held,
+            count = numbers::whole(supply.rounds)
         ),
-        missing => format!("{held} to be at hand: {missing} more needed"),
+        missing => tr!("{vials} to be at hand: {missing} more needed", vials = held, missing),
     }
 }
 
@@ -256,26 +271,27 @@ pub fn zone(zone: Zone) -> String {
 
 /// When to look again.
 pub fn look_again(interval: crate::measure::Span) -> String {
-    format!(
-        "Look again {} after the last injection. {repeat}",
-        time::span(interval),
-        repeat = repeat()
-    )
+    let again = tr!("Look again {span} after the last injection.", span = time::span(interval));
+    format!("{again} {}", repeat())
 }
 
 /// How many facial areas were counted; tip and wings of the nose are one.
 pub fn areas(count: u32) -> String {
-    numbers::count(count, "facial area", "facial areas")
+    tr!("{count} facial area" | "{count} facial areas" % count, count = numbers::whole(count))
 }
 
 /// What goes in at each point.
 pub fn each(bolus: Volume, units: Units) -> String {
-    format!("{} each, {}", numbers::volume_named(bolus), numbers::units_named(units))
+    tr!(
+        "{volume} each, {units}",
+        volume = numbers::volume_named(bolus),
+        units = numbers::units_named(units)
+    )
 }
 
 /// Syringes that a volume fills.
 pub fn syringes(count: u64) -> String {
-    numbers::count(u32::try_from(count).unwrap_or(u32::MAX), "syringe", "syringes")
+    tr!("{count} syringe" | "{count} syringes" % count, count = numbers::whole(count))
 }
 
 words! {
@@ -287,9 +303,10 @@ pub fn filler_spread() -> String {
     let low = filler_dose::ALL.iter().map(|report| report.low).min();
     let high = filler_dose::ALL.iter().map(|report| report.high).max();
     let factor = high.zip(low).map_or(0, |(high, low)| high.fits(low));
-    format!(
+    tr!(
         "Sources span a factor of {factor}: gels differ, and so do the aims. Start low, wait, look, \
-         repeat."
+         repeat.",
+        factor
     )
 }
 

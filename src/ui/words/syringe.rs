@@ -5,6 +5,7 @@ use crate::care::dilution::Contents;
 use crate::kit::{ExpiryMisread, Shelf, Vial};
 use crate::measure::{Date, Moment, Volume};
 use crate::protocol::potency;
+use crate::ui::language::{spoken, within};
 use crate::ui::parts::Finding;
 
 words! {
@@ -68,23 +69,26 @@ words! {
 
 /// The line above a movement.
 pub fn place(movement: usize, movements: usize, syringe: u32, syringes: usize) -> String {
-    let syringe =
-        if syringes > 1 { format!(" · syringe {syringe} of {syringes}") } else { String::new() };
-    format!("Movement {movement} of {movements}{syringe}")
+    let movement = tr!("Movement {movement} of {movements}", movement, movements);
+    if syringes > 1 {
+        format!("{movement} · {}", tr!("syringe {syringe} of {syringes}", syringe, syringes))
+    } else {
+        movement
+    }
 }
 
 /// The line above a label.
 pub fn ready(syringe: u32, syringes: usize) -> String {
     if syringes > 1 {
-        format!("Syringe {syringe} of {syringes} is ready")
+        tr!("Syringe {syringe} of {syringes} is ready", syringe, syringes)
     } else {
-        "The syringe is ready".into()
+        tr!("The syringe is ready")
     }
 }
 
 /// A syringe in a list of those that are ready.
 pub fn syringe(number: usize) -> String {
-    format!("Syringe {number}")
+    tr!("Syringe {number}", number)
 }
 
 /// What is in a finished syringe.
@@ -94,55 +98,66 @@ pub fn contents(contents: Contents) -> String {
 
 /// The syringe as a screen reader says it.
 pub fn picture(capacity: Volume, plunger: Volume, aim: Option<Volume>) -> String {
-    let size = format!("{capacity} mL syringe");
+    let capacity = numbers::typed(&capacity);
     match aim {
-        Some(aim) => format!("{size}, plunger to stand at {}", numbers::volume_named(aim)),
-        None => format!("{size}, plunger at {}", numbers::volume_named(plunger)),
+        Some(aim) => tr!(
+            "{capacity} mL syringe, plunger to stand at {mark}",
+            capacity,
+            mark = numbers::volume_named(aim)
+        ),
+        None => tr!(
+            "{capacity} mL syringe, plunger at {mark}",
+            capacity,
+            mark = numbers::volume_named(plunger)
+        ),
     }
 }
 
 /// A vial as a screen reader says it.
 pub fn vial_picture(before: Volume, after: Volume) -> String {
-    format!(
-        "Vial, {} before, {} after",
-        numbers::volume_named(before),
-        numbers::volume_named(after)
+    tr!(
+        "Vial, {before} before, {after} after",
+        before = numbers::volume_named(before),
+        after = numbers::volume_named(after)
     )
 }
 
 /// The button that opens a vial's notes.
 pub fn vial_notes(number: u32) -> String {
-    format!("Vial {number}: batch")
+    tr!("Vial {number}: batch", number)
 }
 
 /// The same, once noted.
 pub fn vial_noted(number: u32, batch: &str) -> String {
     if batch.is_empty() {
-        format!("Vial {number}: noted")
+        tr!("Vial {number}: noted", number)
     } else {
-        format!("Vial {number}: {batch}")
+        tr!("Vial {number}: {batch}", number, batch)
     }
 }
 
 /// The heading of a vial's notes.
 pub fn vial(number: u32) -> String {
-    format!("Vial {number}")
+    tr!("Vial {number}", number)
 }
 
 /// A vial like an earlier one, from the same place.
 pub fn same_as(vial: &Vial) -> String {
-    let from = vial.from.map(|from| format!(", {}", kit::place(from.place).to_lowercase()));
-    format!("The same as vial {}{}", vial.number, from.unwrap_or_default())
+    let same = tr!("The same as vial {number}", number = vial.number);
+    match vial.from {
+        Some(from) => format!("{same}, {}", within(kit::place(from.place))),
+        None => same,
+    }
 }
 
 /// An expired vial.
 pub fn expired(number: u32, last: Date) -> String {
-    format!("Vial {number} expired on {}. Take another and note it.", time::day(last))
+    tr!("Vial {number} expired on {day}. Take another and note it.", number, day = time::day(last))
 }
 
 /// The same, as what speaks against it.
 pub fn expired_short(last: Date) -> String {
-    format!("The vial expired on {}.", time::day(last))
+    tr!("The vial expired on {day}.", day = time::day(last))
 }
 
 /// A shelf of the kit: what it is, and its batch.
@@ -154,53 +169,53 @@ pub fn shelf(shelf: &Shelf) -> String {
 pub fn shelf_detail(shelf: &Shelf) -> String {
     let last = match shelf.expiry {
         Some(last) if shelf.expired => kit::expired(last),
-        Some(last) => format!("Use until {}", time::day(last)),
-        None => "Expiry not noted".to_owned(),
+        Some(last) => tr!("Use until {day}", day = time::day(last)),
+        None => tr!("Expiry not noted"),
     };
     format!("{last} · {}", kit::place(shelf.from.place))
 }
 
 /// How many are left there.
 pub fn shelf_left(count: u32) -> String {
-    format!("{count} left")
+    tr!("{count} left", count)
 }
 
 /// Vials opened of which nothing is noted.
 pub fn unnoted(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!("{} of this case without a batch", numbers::count(count, "vial", "vials"))
+    tr!(
+        "{count} vial of this case without a batch"
+            | "{count} vials of this case without a batch" % count,
+        count = numbers::whole(count)
+    )
 }
 
 /// Which solution: the last, or one made before it.
 pub fn solution(before: Option<Moment>) -> String {
     before.map_or_else(
-        || "Of the solution made last".to_owned(),
-        |at| format!("Of the solution of {}", time::day_hour(at)),
+        || tr!("Of the solution made last"),
+        |at| tr!("Of the solution of {when}", when = time::day_hour(at)),
     )
 }
 
 /// Who checked.
 pub fn checked_by(by: &str) -> String {
-    format!("Checked by {by}")
+    tr!("Checked by {by}", by)
 }
 
 /// When a movement was made.
 pub fn done_at(at: Option<Moment>) -> String {
-    at.map_or_else(
-        || done().to_owned(),
-        |at| format!("{done} at {}", time::hour(at), done = done()),
-    )
+    at.map_or_else(|| done().to_owned(), |at| tr!("Done at {hour}", hour = time::hour(at)))
 }
 
 /// Why an expiry could not be read.
 pub fn misread(misread: ExpiryMisread) -> &'static str {
-    match misread {
+    spoken(match misread {
         ExpiryMisread::Form => {
             "Type year and month, or day, month and year, the year in four digits."
         }
         ExpiryMisread::NoSuchDay => "There is no such day.",
         ExpiryMisread::Ambiguous => "Which is the month? Type year-month-day.",
-    }
+    })
 }
 
 words! {
@@ -214,12 +229,12 @@ pub fn losses() -> Vec<Finding> {
     potency::LOSS
         .iter()
         .map(|(after, least, most)| Finding {
-            figure: format!(
-                "{} to {} lost",
-                numbers::per_mille(u64::from(least.0)),
-                numbers::per_mille(u64::from(most.0))
+            figure: tr!(
+                "{least} to {most} lost",
+                least = numbers::per_mille(u64::from(least.0)),
+                most = numbers::per_mille(u64::from(most.0))
             ),
-            setting: format!("{} after dilution", time::span(*after)),
+            setting: tr!("{span} after dilution", span = time::span(*after)),
             citation: loss_source().to_owned(),
             status: second_hand().to_owned(),
         })
@@ -233,10 +248,10 @@ pub fn at_once() -> String {
 
 /// Several movements are taken back with one.
 pub fn taken_back(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!(
-        "This takes back {}: those after it stood on it.",
-        numbers::count(count, "movement", "movements")
+    tr!(
+        "This takes back {count} movement: those after it stood on it."
+            | "This takes back {count} movements: those after it stood on it." % count,
+        count = numbers::whole(count)
     )
 }
 

@@ -3,23 +3,12 @@
 use crate::measure::{Date, Moment, Span};
 use crate::phone::clock;
 use crate::ui::language::{decimal_sign, spoken};
-use tr::tr;
 
 fn month(date: Date) -> &'static str {
-    spoken(match date.month() {
-        1 => "Jan",
-        2 => "Feb",
-        3 => "Mar",
-        4 => "Apr",
-        5 => "May",
-        6 => "Jun",
-        7 => "Jul",
-        8 => "Aug",
-        9 => "Sep",
-        10 => "Oct",
-        11 => "Nov",
-        _ => "Dec",
-    })
+    let names =
+        ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+            .map(spoken);
+    names.get(usize::from(date.month().unsigned_abs()) - 1).unwrap_or(&"")
 }
 
 /// A span in words short enough for a figure: "45 s", "5 min", "1 h 18", "2 days".
@@ -69,15 +58,9 @@ pub fn short_day(date: Date) -> String {
 
 /// The day of the week.
 pub fn weekday(date: Date) -> &'static str {
-    spoken(match date.weekday() {
-        0 => "Monday",
-        1 => "Tuesday",
-        2 => "Wednesday",
-        3 => "Thursday",
-        4 => "Friday",
-        5 => "Saturday",
-        _ => "Sunday",
-    })
+    let names =
+        ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"].map(spoken);
+    names.get(date.weekday()).unwrap_or(&"")
 }
 
 /// The local day and hour: "5 Nov 2026, 14:05".

@@ -1,90 +1,98 @@
 //! What was recorded, in words: one line for each event, and more in small where there is more.
 
 mod act;
+mod found;
 
-use super::{allergy, anaphylaxis, numbers, outline, protocol, situation, time};
-use crate::care::allergy::{Answer, Answers};
-use crate::care::refill::Refill;
+pub use found::refill;
+
+use super::{anaphylaxis, numbers, outline, protocol, situation, time};
 use crate::care::rounds::Refusal;
-use crate::care::situation::Findings;
-use crate::care::territory::{Size, Territory};
 use crate::case::{Event, Fault, Overridden, Reference, StrikeReason};
 use crate::kit::Vial;
 use crate::measure::{Hash, Moment, Span};
 use crate::protocol::Protocol;
+use crate::ui::language::{spoken, within};
+use std::fmt::Display;
 
 /// What happened, and more of it in small where there is more.
 pub fn event(event: &Event) -> (String, Option<String>) {
-    let more = |text: &str, detail: String| {
-        (text.to_owned(), Some(detail).filter(|detail| !detail.is_empty()))
-    };
+    let more =
+        |text: String, detail: String| (text, Some(detail).filter(|detail| !detail.is_empty()));
     let line = |text: String| (text, None);
     match event {
-        Event::Opened { reference, protocol } => {
-            more(&format!("Case opened: {}", reference.as_str()), values_changed(protocol))
-        }
+        Event::Opened { reference, protocol } => more(
+            tr!("Case opened: {reference}", reference = reference.as_str()),
+            values_changed(protocol),
+        ),
         Event::Kit(act) => super::kit::act(act),
-        Event::Contacts(_) => line("The clinic set whom it calls".into()),
-        Event::Values(_) => line("The clinic set its values".into()),
-        Event::Renamed(reference) => line(format!("Reference changed to {}", reference.as_str())),
-        Event::Found(found) => more("Findings", findings(found)),
+        Event::Contacts(_) => line(tr!("The clinic set whom it calls")),
+        Event::Values(_) => line(tr!("The clinic set its values")),
+        Event::Renamed(reference) => {
+            line(tr!("Reference changed to {reference}", reference = reference.as_str()))
+        }
+        Event::Found(found) => more(tr!("Findings"), found::findings(found)),
         Event::Way { urgency, aim } => {
             let aim = aim.map(situation::aim).unwrap_or_default();
-            more(&format!("Way taken: {}", situation::urgency(*urgency)), aim.to_owned())
+            more(tr!("Way taken: {way}", way = situation::urgency(*urgency)), aim.to_owned())
         }
-        Event::Asked(answers) => more("Allergy asked about", asked(answers)),
+        Event::Asked(answers) => more(tr!("Allergy asked about"), found::asked(answers)),
         Event::Ready => {
-            line("Ready for anaphylaxis: adrenaline within reach, somebody to call".into())
+            line(tr!("Ready for anaphylaxis: adrenaline within reach, somebody to call"))
         }
         Event::SkinTest(act) => act::skin_test(act),
-        Event::Territory(skin) => {
-            more(&format!("Territory {}", numbers::area_named(skin.area())), territory(skin))
-        }
+        Event::Territory(skin) => more(
+            tr!("Territory {area}", area = numbers::area_named(skin.area())),
+            found::territory(skin),
+        ),
         Event::Photo(photo) => more(
-            "Photo taken, kept on this phone only",
-            format!("{} × {} pixels", photo.extent.width, photo.extent.height),
+            tr!("Photo taken, kept on this phone only"),
+            tr!(
+                "{width} × {height} pixels",
+                width = photo.extent.width,
+                height = photo.extent.height
+            ),
         ),
         Event::PhotoRemoved { why, .. } => {
-            more("Photo deleted from this phone", super::photos::removal(*why).to_owned())
+            more(tr!("Photo deleted from this phone"), super::photos::removal(*why).to_owned())
         }
         Event::Lattice(lattice) => {
-            line(format!("Points in a {} grid", outline::lattice(*lattice).to_ascii_lowercase()))
+            line(tr!("Points in a {lattice} grid", lattice = within(outline::lattice(*lattice))))
         }
         Event::Filler { volume, dose } => more(
-            &format!("Filler to take away: {}", numbers::volume_named(*volume)),
-            format!("Dose chosen: {}", numbers::units_named(*dose)),
+            tr!("Filler to take away: {volume}", volume = numbers::volume_named(*volume)),
+            tr!("Dose chosen: {dose}", dose = numbers::units_named(*dose)),
         ),
-        Event::Set(id, quantity) => line(format!(
-            "Set for this case: {}, {}",
-            protocol::value(*id),
-            numbers::quantity(*quantity)
+        Event::Set(id, quantity) => line(tr!(
+            "Set for this case: {value}, {quantity}",
+            value = protocol::value(*id),
+            quantity = numbers::quantity(*quantity)
         )),
-        Event::Region(region) => {
-            line(format!("Adrenaline table for this case: {}", anaphylaxis::region(*region)))
-        }
-        Event::Diluent(diluent) => more("Diluent", super::dilution::diluent(*diluent)),
+        Event::Region(region) => line(tr!(
+            "Adrenaline table for this case: {region}",
+            region = anaphylaxis::region(*region)
+        )),
+        Event::Diluent(diluent) => more(tr!("Diluent"), super::dilution::diluent(*diluent)),
         Event::Preparation(plan) => act::preparation(plan),
-        Event::Vial(vial) => more(&vial_heading(vial), vial_words(vial)),
-        Event::Drew(index) => line(format!("Movement {} made", ordinal(*index))),
-        Event::Checked { movement, by } => {
-            line(format!("Movement {} checked by {by}", ordinal(*movement)))
-        }
+        Event::Vial(vial) => more(vial_heading(vial), vial_words(vial)),
+        Event::Drew(index) => line(drew(ordinal(*index))),
+        Event::Checked { movement, by } => line(checked(ordinal(*movement), by)),
         Event::Round(act) => act::round(act),
-        Event::Anaphylaxis(act) => line(format!("Anaphylaxis: {}", anaphylaxis::act(act))),
-        Event::Noticed(flag) => more("Sign noticed", situation::red_flag(*flag).to_owned()),
+        Event::Anaphylaxis(act) => line(tr!("Anaphylaxis: {act}", act = anaphylaxis::act(act))),
+        Event::Noticed(flag) => more(tr!("Sign noticed"), situation::red_flag(*flag).to_owned()),
         Event::Adjunct(act) => (super::adjunct::act(act), super::adjunct::answers(act)),
         Event::Review(review) => super::followup::review(review),
         Event::TakenUp { look, reason } => super::followup::taken_up(look, reason),
-        Event::Appointed(at) => line(format!("To be seen again {}", time::day_hour(*at))),
-        Event::Override { what, reason } => {
-            more(&format!("Done otherwise: {}", overridden(*what)), format!("Why: {reason}"))
-        }
-        Event::Note(text) => more("Note", text.clone()),
+        Event::Appointed(at) => line(tr!("To be seen again {when}", when = time::day_hour(*at))),
+        Event::Override { what, reason } => more(
+            tr!("Done otherwise: {what}", what = overridden(*what)),
+            tr!("Why: {reason}", reason),
+        ),
+        Event::Note(text) => more(tr!("Note"), text.clone()),
         Event::ClockJumped(by) => line(clock_jumped(*by)),
         Event::Struck { entry, reason } => {
-            more(&format!("Struck out: entry {}", entry.short()), strike_reason(reason))
+            more(tr!("Struck out: entry {entry}", entry = entry.short()), strike_reason(reason))
         }
-        Event::Closed(outcome) => more("Case closed", super::rounds::end(*outcome)),
+        Event::Closed(outcome) => more(tr!("Case closed"), super::rounds::end(*outcome)),
     }
 }
 
@@ -100,14 +108,20 @@ pub enum Place {
 /// An entry about a syringe, counted as its screens count.
 pub fn movement(event: &Event, place: Place) -> Option<String> {
     match (event, place) {
-        (Event::Drew(_), Place::Movement(place)) => Some(format!("Movement {place} made")),
-        (Event::Drew(_), Place::Label) => Some("Label written".into()),
-        (Event::Checked { by, .. }, Place::Movement(place)) => {
-            Some(format!("Movement {place} checked by {by}"))
-        }
-        (Event::Checked { by, .. }, Place::Label) => Some(format!("Label checked by {by}")),
+        (Event::Drew(_), Place::Movement(place)) => Some(drew(place)),
+        (Event::Drew(_), Place::Label) => Some(tr!("Label written")),
+        (Event::Checked { by, .. }, Place::Movement(place)) => Some(checked(place, by)),
+        (Event::Checked { by, .. }, Place::Label) => Some(tr!("Label checked by {by}", by)),
         _ => None,
     }
+}
+
+fn drew(place: impl Display) -> String {
+    tr!("Movement {place} made", place)
+}
+
+fn checked(place: impl Display, by: &str) -> String {
+    tr!("Movement {place} checked by {by}", place, by)
 }
 
 /// Movements are counted from 0 in the record and from 1 by people.
@@ -130,120 +144,41 @@ fn values_changed(protocol: &Protocol) -> String {
             format!("{} {now}", protocol::value(value.id))
         })
         .collect();
-    let tables = format!("Adrenaline table: {}", anaphylaxis::region(protocol.region));
+    let tables = tr!("Adrenaline table: {region}", region = anaphylaxis::region(protocol.region));
     if changed.is_empty() {
-        format!("{tables}. All values as supplied")
+        format!("{tables}. {}", spoken("All values as supplied"))
     } else {
-        format!("{tables}. Clinic’s own values: {}", changed.join("; "))
+        let own = tr!("Clinic’s own values: {values}", values = changed.join("; "));
+        format!("{tables}. {own}")
     }
-}
-
-fn findings(found: &Findings) -> String {
-    let names = |label: &str, names: Vec<&str>, none: &str| {
-        format!("{label}: {}", if names.is_empty() { none.to_owned() } else { names.join("; ") })
-    };
-    let person = [
-        found.person.sex.map(|sex| situation::sex(sex).to_owned()),
-        found.person.years.map(|years| numbers::count(years, "year", "years")),
-    ];
-    let person: Vec<String> = person.into_iter().flatten().collect();
-    sentences([
-        names(
-            "Before everything",
-            found.red_flags.iter().map(|flag| situation::red_flag(*flag)).collect(),
-            "none",
-        ),
-        names(
-            "Skin",
-            found.signs.iter().map(|sign| situation::sign(*sign)).collect(),
-            "none of the signs",
-        ),
-        found
-            .onset
-            .map_or_else(String::new, |onset| format!("First sign seen {}", time::day_hour(onset))),
-        found.refill.map_or_else(String::new, refill),
-        if person.is_empty() { String::new() } else { format!("Patient: {}", person.join(", ")) },
-        format!("Filler: {}", situation::filler(found.filler).to_ascii_lowercase()),
-        found.aim.map_or_else(String::new, |aim| situation::aim(aim).to_owned()),
-        if found.site.is_empty() {
-            String::new()
-        } else {
-            names("Site", found.site.iter().map(|site| situation::site(*site)).collect(), "")
-        },
-    ])
-}
-
-/// Both sides' refill.
-pub fn refill(refill: Refill) -> String {
-    let affected = numbers::seconds(refill.affected);
-    match refill.opposite {
-        Some(opposite) => {
-            format!("Refill {affected} s, other side {} s", numbers::seconds(opposite))
-        }
-        None => format!("Refill {affected} s, other side not timed"),
-    }
-}
-
-fn asked(answers: &Answers) -> String {
-    let answer = |label: &str, answer: Answer| {
-        format!("{label}: {}", allergy::answer(answer).to_ascii_lowercase())
-    };
-    let medicines: Vec<&str> =
-        answers.medicines.iter().map(|medicine| allergy::medicine(*medicine)).collect();
-    sentences([
-        answer("Reaction to hyaluronidase before", answers.previous_reaction),
-        answer("Bee", answers.bee),
-        answer("Wasp", answers.wasp),
-        answer("Desensitised", answers.desensitised),
-        format!("Enzyme: {}", allergy::species(answers.species).to_ascii_lowercase()),
-        if medicines.is_empty() {
-            "Medicines that matter: none".to_owned()
-        } else {
-            format!("Medicines: {}", medicines.join("; "))
-        },
-        format!(
-            "Pregnant or nursing: {}",
-            allergy::pregnancy(answers.pregnancy).to_ascii_lowercase()
-        ),
-    ])
-}
-
-fn territory(skin: &Territory) -> String {
-    let zones: Vec<&str> = skin.zones().iter().map(|zone| situation::zone(*zone)).collect();
-    let size = match skin.size() {
-        Size::Typed(_) => "Size measured or estimated".to_owned(),
-        Size::Rectangle { length, width } => {
-            format!("{} by {}", numbers::length_named(*length), numbers::length_named(*width))
-        }
-        Size::Outlined(drawn) => outline::ground(&drawn.ground),
-        Size::Usual => "Usual size of the areas named".to_owned(),
-    };
-    sentences([zones.join(", "), size])
 }
 
 fn vial_heading(vial: &Vial) -> String {
-    let what = if vial.solution.is_some() { "of an earlier solution" } else { "in hand" };
-    format!("Vial {} {what}", vial.number)
+    if vial.solution.is_some() {
+        tr!("Vial {number} of an earlier solution", number = vial.number)
+    } else {
+        tr!("Vial {number} in hand", number = vial.number)
+    }
 }
 
 fn vial_words(vial: &Vial) -> String {
     sentences([
         numbers::units_named(vial.units),
         if vial.batch.is_empty() {
-            "Batch not noted".to_owned()
+            tr!("Batch not noted")
         } else {
-            format!("Batch {}", vial.batch)
+            tr!("Batch {batch}", batch = vial.batch)
         },
         vial.expiry.map_or_else(
-            || "Expiry not noted".to_owned(),
-            |expiry| format!("Expires {}", time::day(expiry)),
+            || tr!("Expiry not noted"),
+            |expiry| tr!("Expires {day}", day = time::day(expiry)),
         ),
     ])
 }
 
 /// What the clinician did otherwise about.
 pub fn overridden(what: Overridden) -> &'static str {
-    match what {
+    spoken(match what {
         Overridden::Situation => "the way that the findings led to",
         Overridden::Allergy => "the way that the allergy answers led to",
         Overridden::Readiness => "readiness for a severe reaction",
@@ -252,36 +187,39 @@ pub fn overridden(what: Overridden) -> &'static str {
         Overridden::Dose => "a dose outside the range in force",
         Overridden::Stop => "what forbids to inject now",
         Overridden::Proposal => "the proposal after a look",
-    }
+    })
 }
 
 fn clock_jumped(by: i64) -> String {
     let span = time::span(Span::millis(by.unsigned_abs()));
-    let way = if by < 0 { "back" } else { "forward" };
-    format!("The phone’s clock was set {way} by {span}")
+    if by < 0 {
+        tr!("The phone’s clock was set back by {span}", span)
+    } else {
+        tr!("The phone’s clock was set forward by {span}", span)
+    }
 }
 
 /// Why an entry was struck out.
 pub fn strike_reason(reason: &StrikeReason) -> String {
     match reason {
-        StrikeReason::Slip => "Tapped by mistake, taken back at once".into(),
-        StrikeReason::Wrong(text) => format!("It was not so: {text}"),
+        StrikeReason::Slip => tr!("Tapped by mistake, taken back at once"),
+        StrikeReason::Wrong(text) => tr!("It was not so: {text}", text),
     }
 }
 
 /// Striking out, with the entry that it struck.
 pub fn struck_out(text: &str) -> String {
-    format!("Struck out: {text}")
+    tr!("Struck out: {text}", text)
 }
 
 /// Under an entry that was struck out.
 pub fn struck(at: Moment, reason: &StrikeReason) -> String {
-    format!("Struck out {}. {}", time::day_hour(at), strike_reason(reason))
+    tr!("Struck out {when}. {reason}", when = time::day_hour(at), reason = strike_reason(reason))
 }
 
 /// Under an entry that did not fit when it came.
 pub fn refused(refusal: Refusal) -> String {
-    let why = match refusal {
+    let why = spoken(match refusal {
         Refusal::Over => "the treatment was over",
         Refusal::RoundRuns => "a round was running",
         Refusal::NoRound => "no round was running",
@@ -289,37 +227,44 @@ pub fn refused(refusal: Refusal) -> String {
         Refusal::PointSettled => "the point was settled already",
         Refusal::NoPoints => "the round has no points",
         Refusal::GridDiffers => "the grid has another number of points than the plan",
-    };
-    format!("Not counted: {why}")
+    });
+    tr!("Not counted: {why}", why)
 }
 
 /// The chain is whole: how many entries, and the digest that stands for all of them.
 pub fn whole(entries: usize, head: Option<Hash>) -> String {
-    let count = numbers::count(u32::try_from(entries).unwrap_or(u32::MAX), "entry", "entries");
+    let count = numbers::whole(entries);
     match head {
-        Some(head) => format!("Chain whole: {count}, last digest {}.", head.short()),
-        None => format!("Chain whole: {count}."),
+        Some(head) => tr!(
+            "Chain whole: {count} entry, last digest {digest}."
+                | "Chain whole: {count} entries, last digest {digest}." % entries,
+            count,
+            digest = head.short()
+        ),
+        None => {
+            tr!("Chain whole: {count} entry." | "Chain whole: {count} entries." % entries, count)
+        }
     }
 }
 
 /// What is wrong with the chain.
 pub fn fault(fault: &Fault) -> String {
     match fault {
-        Fault::Missing { seq } => format!("Entry {} is missing.", ordinal(*seq)),
+        Fault::Missing { seq } => tr!("Entry {place} is missing.", place = ordinal(*seq)),
         Fault::BrokenChain { seq } => {
-            format!("Entry {} does not follow from the one before it.", ordinal(*seq))
+            tr!("Entry {place} does not follow from the one before it.", place = ordinal(*seq))
         }
-        Fault::Fork { seq, set_aside } => format!(
-            "Two entries claim place {}; {} is set aside.",
-            ordinal(*seq),
-            set_aside.short()
+        Fault::Fork { seq, set_aside } => tr!(
+            "Two entries claim place {place}; {set_aside} is set aside.",
+            place = ordinal(*seq),
+            set_aside = set_aside.short()
         ),
     }
 }
 
 /// Where an entry stands.
 pub fn place(seq: u32, of: usize, id: Hash) -> String {
-    format!("Entry {} of {of}, digest {}", ordinal(seq), id.short())
+    tr!("Entry {place} of {of}, digest {digest}", place = ordinal(seq), of, digest = id.short())
 }
 
 words! {
@@ -375,15 +320,18 @@ words! {
 
 /// How long a reference may be.
 pub fn reference_wanted() -> String {
-    format!("Between 1 and {} characters.", Reference::LONGEST)
+    tr!("Between 1 and {longest} characters.", longest = Reference::LONGEST)
 }
+
+const FILE: &str = "freshet-case-";
+const ENDING: &str = ".txt";
 
 /// The file of one case.
 pub fn file_name(case: &str) -> String {
-    format!("freshet-case-{case}.txt")
+    format!("{FILE}{case}{ENDING}")
 }
 
 /// The heading over today's entries.
 pub fn today(date: crate::measure::Date) -> String {
-    format!("Today, {}", time::day(date))
+    tr!("Today, {day}", day = time::day(date))
 }

@@ -3,6 +3,7 @@
 use super::{numbers, protocol};
 use crate::measure::Span;
 use crate::protocol::{Id, Quantity};
+use crate::ui::language::spoken;
 
 /// A part of the work that values belong to, in the order of the work.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -34,7 +35,7 @@ pub const GROUPS: &[Group] = &[
 ];
 
 pub fn group(group: Group) -> &'static str {
-    match group {
+    spoken(match group {
         Group::Skin => "Looking at the skin",
         Group::Test => "Skin test",
         Group::Making => "Vials and syringe",
@@ -45,7 +46,7 @@ pub fn group(group: Group) -> &'static str {
         Group::Asked => "Figures asked about twice",
         Group::After => "Afterwards",
         Group::Reaction => "Severe reaction",
-    }
+    })
 }
 
 /// Where a value belongs.
@@ -106,34 +107,36 @@ words! {
 
 /// The default stands beside a value that the clinic set.
 pub fn changed(default: Quantity) -> String {
-    format!("Set here; supplied as {}", numbers::quantity(default))
+    tr!("Set here; supplied as {value}", value = numbers::quantity(default))
 }
 
 /// How many values the clinic set.
 pub fn changed_count(count: usize) -> String {
     match count {
-        0 => "All values are as supplied.".into(),
-        count => {
-            let count = u32::try_from(count).unwrap_or(u32::MAX);
-            let values = numbers::count(count, "value is", "values are");
-            format!("{values} set by this clinic.")
-        }
+        0 => tr!("All values are as supplied."),
+        count => tr!(
+            "{count} value is set by this clinic."
+                | "{count} values are set by this clinic." % count,
+            count = numbers::whole(count)
+        ),
     }
 }
 
 /// What the value supplied is, and what is accepted.
 pub fn bounds(default: Quantity, low: Quantity, high: Quantity) -> String {
     format!(
-        "Supplied as {}. {}",
-        numbers::quantity(default),
+        "{} {}",
+        tr!("Supplied as {value}.", value = numbers::quantity(default)),
         super::typed::out_of_bounds(low, high)
     )
 }
 
 /// Why this number, and how many say so.
 pub fn why(findings: usize) -> String {
-    let count = u32::try_from(findings).unwrap_or(u32::MAX);
-    format!("Why this number: {}", numbers::count(count, "finding", "findings"))
+    tr!(
+        "Why this number: {count} finding" | "Why this number: {count} findings" % findings,
+        count = numbers::whole(findings)
+    )
 }
 
 /// What was saved.
@@ -166,41 +169,41 @@ impl Tick {
 
     /// Its name beside a field.
     pub fn name(self) -> &'static str {
-        match self {
+        spoken(match self {
             Self::Days => "days",
             Self::Hours => "hours",
             Self::Minutes => "min",
             Self::Seconds | Self::Tenths => "s",
-        }
+        })
     }
 }
 
 /// The unit beside a field.
 pub fn unit(quantity: Quantity, tick: Tick) -> &'static str {
-    match quantity {
+    spoken(match quantity {
         Quantity::Units(_) => "units",
         Quantity::Volume(_) => "mL",
         Quantity::Strength(_) => "units/mL",
         Quantity::Area(_) => "cm²",
         Quantity::Length(_) => "mm",
-        Quantity::Span(_) => tick.name(),
-        Quantity::Count(_) => "",
         Quantity::PerMille(_) => "in 1000",
-    }
+        Quantity::Span(_) => return tick.name(),
+        // An empty text asks a catalogue for what stands at its head.
+        Quantity::Count(_) => return "",
+    })
 }
 
 /// The list of sources, closed until asked for.
 pub fn sources(count: usize) -> String {
-    let count = u32::try_from(count).unwrap_or(u32::MAX);
-    format!("Show {}", numbers::count(count, "source", "sources"))
+    tr!("Show {count} source" | "Show {count} sources" % count, count = numbers::whole(count))
 }
 
 /// Why the value supplied cannot be taken up again just now.
 pub fn no_way_back(default: Quantity, refused: crate::protocol::Refused) -> String {
-    format!(
-        "Supplied as {}, which does not go with the other end of the range now: {}",
-        numbers::quantity(default),
-        protocol::refused(refused)
+    tr!(
+        "Supplied as {value}, which does not go with the other end of the range now: {reason}",
+        value = numbers::quantity(default),
+        reason = protocol::refused(refused)
     )
 }
 

@@ -11,6 +11,7 @@ use crate::measure::Span;
 use crate::phone::use_now;
 use crate::ui::calling::Calls;
 use crate::ui::page::Page;
+use crate::ui::pages::language::Unreviewed;
 use crate::ui::parts::{
     self, Banner, Clock, DangerButton, Foot, GoButton, Note, Pair, QuietButton, Screen, Title, Tone,
 };
@@ -141,6 +142,7 @@ pub fn First(sheet: Sheet) -> impl IntoView {
             <Sources sheet />
             <Log sheet />
             <p class="follow">{words::app::follow()}</p>
+            <Unreviewed />
             <Foot slot>
                 <Given sheet />
             </Foot>

@@ -43,12 +43,12 @@ pub fn Ready(
     let keep = {
         let (made, name) = (Arc::clone(&made), name.clone());
         move |()| {
-            let handing = share::keep(&name, said::kind(), made.parts.as_slice());
+            let handing = share::keep(&name, said::KIND, made.parts.as_slice());
             spawn_local(async move { tell(handing.await) });
         }
     };
     let send = move |()| {
-        let handing = share::file(&name, said::kind(), made.parts.as_slice());
+        let handing = share::file(&name, said::KIND, made.parts.as_slice());
         spawn_local(async move { tell(handing.await) });
     };
     view! {

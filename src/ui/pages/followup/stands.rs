@@ -246,7 +246,7 @@ fn Reviews() -> impl IntoView {
     let any = Memo::new(move |_| here.case().next_review().is_some());
     move || {
         any.get().then(|| {
-            view! { <IntoCalendar words=&said::CALENDAR make why=Some(said::calendar_why().to_owned()) /> }
+            view! { <IntoCalendar words=said::calendar() make why=Some(said::calendar_why().to_owned()) /> }
         })
     }
 }

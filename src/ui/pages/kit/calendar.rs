@@ -27,7 +27,7 @@ pub fn ExpiryDates(kit: Kit) -> impl IntoView {
         let protocol = kit.protocol();
         Some(said::calendar_why(protocol.expiry_ahead, protocol.expiry_near))
     });
-    view! { <IntoCalendar words=&said::CALENDAR make why /> }
+    view! { <IntoCalendar words=said::calendar() make why /> }
 }
 
 /// What the calendar tells of a lot.

@@ -13,6 +13,7 @@ use crate::ui::photo::{Fetched, fetch};
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::skin::Picture;
 use crate::ui::steps::Here;
+use crate::ui::words::numbers;
 use crate::ui::words::{sketching as said, typed};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -375,5 +376,5 @@ fn kind(mode: RwSignal<Mode>) -> Kind {
 /// The patient's length as text, for the drawing that is looked at.
 fn length_of(work: &Work) -> String {
     let On::View(view) = work.on() else { return String::new() };
-    work.measured(view).map(|length| length.to_string()).unwrap_or_default()
+    work.measured(view).map(|length| numbers::typed(&length)).unwrap_or_default()
 }

@@ -375,7 +375,7 @@ pub fn Limits() -> impl IntoView {
     view! {
         <details class="more">
             <summary>{said::limits()}</summary>
-            {said::LIMITS_WORDS.map(|words| view! { <p>{words}</p> })}
+            {said::limits_words().map(|words| view! { <p>{words}</p> })}
         </details>
     }
 }

@@ -7,6 +7,7 @@ use super::measure::Limits;
 use super::work::{On, is_drawn};
 use crate::plane::Rectified;
 use crate::protocol::face::View;
+use crate::ui::language::spoken;
 use crate::ui::parts::{
     Chips, Finding, Item, Note, Pair, QuantityField, QuietButton, Segment, Tone, Why,
 };
@@ -110,7 +111,7 @@ fn OfFace(view: View) -> impl IntoView {
         .iter()
         .map(|found| Finding {
             figure: numbers::quantity_range(found.low, found.high),
-            setting: found.setting.to_owned(),
+            setting: spoken(found.setting).to_owned(),
             citation: words::protocol::citation(found.basis),
             status: words::protocol::status(found.basis).to_owned(),
         })

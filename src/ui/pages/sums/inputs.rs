@@ -7,6 +7,7 @@ use crate::protocol::zone::Zone;
 use crate::protocol::{Id, Protocol, Quantity};
 use crate::ui::desk::{Desk, use_desk};
 use crate::ui::parts::{MaybeText, QuantityField};
+use crate::ui::words::numbers;
 use crate::ui::words::typed;
 use leptos::prelude::*;
 use std::sync::OnceLock;
@@ -174,11 +175,11 @@ impl Inputs {
 /// A value as one types it.
 fn bare(quantity: Quantity) -> String {
     match quantity {
-        Quantity::Units(units) => units.to_string(),
-        Quantity::Volume(volume) => volume.to_string(),
-        Quantity::Strength(strength) => strength.to_string(),
-        Quantity::Area(area) => area.to_string(),
-        Quantity::Length(length) => length.to_string(),
+        Quantity::Units(units) => numbers::typed(&units),
+        Quantity::Volume(volume) => numbers::typed(&volume),
+        Quantity::Strength(strength) => numbers::typed(&strength),
+        Quantity::Area(area) => numbers::typed(&area),
+        Quantity::Length(length) => numbers::typed(&length),
         Quantity::Span(_) | Quantity::Count(_) | Quantity::PerMille(_) => String::new(),
     }
 }

@@ -5,6 +5,7 @@ use crate::care::dilution::Syringe;
 use crate::measure::Volume;
 use crate::ui::parts::{Choice, GoButton, Item, QuantityField, Row, Rows, Sheet};
 use crate::ui::words::dilution as way;
+use crate::ui::words::numbers;
 use crate::ui::words::{self, sums as said, typed};
 use leptos::prelude::*;
 
@@ -44,7 +45,9 @@ fn Pick(inputs: Inputs, picking: RwSignal<bool>) -> impl IntoView {
     // `None` stands for another one.
     let chosen = RwSignal::new(Some(now.filter(|_| !other)));
     let shown = |volume: Option<Volume>| {
-        RwSignal::new(volume.filter(|_| other).map(|volume| volume.to_string()).unwrap_or_default())
+        RwSignal::new(
+            volume.filter(|_| other).map(|volume| numbers::typed(&volume)).unwrap_or_default(),
+        )
     };
     let holds = shown(now.map(Syringe::capacity));
     let marks = shown(now.map(Syringe::interval));

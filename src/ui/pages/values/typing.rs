@@ -2,6 +2,7 @@
 
 use crate::measure::{Area, Length, Misread, Span, Strength, Typed, Units, Volume};
 use crate::protocol::{Finding, Id, PerMille, Protocol, Quantity, Value, tenfold_slip};
+use crate::ui::words::numbers;
 use crate::ui::words::values::Tick;
 use std::ops::RangeInclusive;
 
@@ -17,12 +18,12 @@ pub fn tick(value: &Value) -> Tick {
 /// A value as one types it: the bare number.
 pub fn shown(quantity: Quantity, tick: Tick) -> String {
     match quantity {
-        Quantity::Units(units) => units.to_string(),
-        Quantity::Volume(volume) => volume.to_string(),
-        Quantity::Strength(strength) => strength.to_string(),
-        Quantity::Area(area) => area.to_string(),
-        Quantity::Length(length) => length.to_string(),
-        Quantity::Span(span) if tick == Tick::Tenths => crate::ui::words::numbers::seconds(span),
+        Quantity::Units(units) => numbers::typed(&units),
+        Quantity::Volume(volume) => numbers::typed(&volume),
+        Quantity::Strength(strength) => numbers::typed(&strength),
+        Quantity::Area(area) => numbers::typed(&area),
+        Quantity::Length(length) => numbers::typed(&length),
+        Quantity::Span(span) if tick == Tick::Tenths => numbers::seconds(span),
         Quantity::Span(span) => (span.as_millis() / tick.span().as_millis()).to_string(),
         Quantity::Count(count) => count.to_string(),
         Quantity::PerMille(part) => part.0.to_string(),

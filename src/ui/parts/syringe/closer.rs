@@ -3,6 +3,7 @@
 use super::super::scale::{Mark, Rank, Ruler, decimals, marks};
 use super::{BARREL, FLANGE, Syringe, WALLS, arrow, numeral, scale, stopper};
 use crate::measure::Volume;
+use crate::ui::language::number;
 use leptos::prelude::*;
 
 /// Left and right end.
@@ -56,7 +57,7 @@ impl Syringe {
             .filter(|mark| lens.shows(mark.at))
             .map(|mark| {
                 let numbered = mark.rank != Rank::Short && fits(&mark);
-                Mark { numeral: numbered.then(|| format!("{:.places$}", mark.at)), ..mark }
+                Mark { numeral: numbered.then(|| number(&format!("{:.places$}", mark.at))), ..mark }
             })
             .collect();
         let numerals = shown.iter().filter_map(|mark| numeral(&lens, mark, bottom + 33.0));

@@ -91,7 +91,7 @@ fn Press(timing: Timing) -> impl IntoView {
             <PressTimer
                 handling
                 guide
-                words=said::PRESS
+                words=said::press()
                 label=Signal::derive(move || said::side(side.get()).to_owned())
                 stage=timing.stage
                 on_timed=move |pressed| timing.timed(pressed)

@@ -239,7 +239,7 @@ fn Stock() -> impl IntoView {
                 <p>{said::takes(units, needs.needed)}</p>
                 {left
                     .map(|left| {
-                        let words = numbers::count(left, "vial", "vials");
+                        let words = numbers::vials(left);
                         view! { <p>{round_screens::vials_left()} ": " {words}</p> }
                     })}
             </Note>

@@ -6,6 +6,7 @@ use crate::measure::{Span, Typed};
 use crate::phone::{use_clock, use_now};
 use crate::protocol::refill_limit::{self, Group};
 use crate::protocol::window::DELAYED_ONSET_FROM;
+use crate::ui::language::spoken;
 use crate::ui::parts::{
     Finding, GoButton, Item, Note, QuantityField, QuietButton, Segment, Sheet, Why,
 };
@@ -110,7 +111,7 @@ pub fn RefillFields(findings: RwSignal<Findings>) -> impl IntoView {
         .iter()
         .map(|limit| Finding {
             figure: looking::seconds(limit.upper),
-            setting: limit.setting.to_owned(),
+            setting: spoken(limit.setting).to_owned(),
             citation: words::protocol::citation(limit.basis),
             status: words::protocol::status(limit.basis).to_owned(),
         })

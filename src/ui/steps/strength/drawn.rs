@@ -84,7 +84,7 @@ fn Preview(drawn: Outlined) -> impl IntoView {
                         view! {
                             <Figure
                                 label=said::reach()
-                                number=reach.to_string()
+                                number=numbers::typed(&reach)
                                 unit=Some(said::mm().to_owned())
                             />
                         }

@@ -44,10 +44,12 @@ impl Draft {
     /// As it was recorded before.
     fn of(filler: Option<(Volume, Units)>) -> Self {
         Self {
-            filler: RwSignal::new(filler.map(|(volume, _)| volume.to_string()).unwrap_or_default()),
+            filler: RwSignal::new(
+                filler.map(|(volume, _)| numbers::typed(&volume)).unwrap_or_default(),
+            ),
             sure: RwSignal::new(filler.map(|(volume, _)| volume)),
             pick: RwSignal::new(filler.map(|_| Pick::Typed)),
-            typed: RwSignal::new(filler.map(|(_, dose)| dose.to_string()).unwrap_or_default()),
+            typed: RwSignal::new(filler.map(|(_, dose)| numbers::typed(&dose)).unwrap_or_default()),
         }
     }
 
@@ -209,7 +211,7 @@ fn FillerField(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
                         .map(|meant| {
                             view! {
                                 <QuietButton on_press=move |()| {
-                                    draft.filler.set(meant.to_string());
+                                    draft.filler.set(numbers::typed(&meant));
                                 }>{numbers::volume_named(meant)}</QuietButton>
                             }
                         })}
@@ -258,7 +260,7 @@ fn Doses(draft: Draft, range: Memo<Option<Planned>>) -> impl IntoView {
         Some(view! {
             <Note tone=Tone::Caution>{typed::slip(Quantity::Units(meant))}</Note>
             <QuietButton on_press=move |()| {
-                draft.typed.set(meant.to_string());
+                draft.typed.set(numbers::typed(&meant));
             }>{numbers::units_named(meant)}</QuietButton>
         })
     };

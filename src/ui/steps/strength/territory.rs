@@ -40,9 +40,9 @@ impl Skin {
     pub fn of(territory: Option<&Territory>) -> Self {
         let none = String::new;
         let (sizing, area, length, width) = match territory.map(Territory::size) {
-            Some(Size::Typed(area)) => (Sizing::Typed, area.to_string(), none(), none()),
+            Some(Size::Typed(area)) => (Sizing::Typed, numbers::typed(area), none(), none()),
             Some(Size::Rectangle { length, width }) => {
-                (Sizing::Rectangle, none(), length.to_string(), width.to_string())
+                (Sizing::Rectangle, none(), numbers::typed(length), numbers::typed(width))
             }
             Some(Size::Outlined(_)) => (Sizing::Drawn, none(), none(), none()),
             Some(Size::Usual) | None => (Sizing::Usual, none(), none(), none()),
@@ -223,7 +223,7 @@ fn Odd(skin: Skin, area: Area, words: String) -> impl IntoView {
             {slipped
                 .map(|meant| {
                     view! {
-                        <QuietButton on_press=move |()| skin.area.set(meant.to_string())>
+                        <QuietButton on_press=move |()| skin.area.set(numbers::typed(&meant))>
                             {numbers::area_named(meant)}
                         </QuietButton>
                     }

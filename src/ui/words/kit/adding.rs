@@ -1,9 +1,10 @@
 //! Adding a lot, by hand or from the code on its pack.
 
-use super::{article_full, in_place, printed};
+use super::{article_full, lie, printed};
 use crate::kit::gs1::Misread;
 use crate::kit::{Lot, Place};
 use crate::phone::camera::NoCamera;
+use crate::ui::language::spoken;
 
 words! {
     pub what = "What is it?";
@@ -40,19 +41,19 @@ words! {
 
 /// Why the camera is not shown.
 pub fn no_camera(why: NoCamera) -> &'static str {
-    match why {
+    spoken(match why {
         NoCamera::Absent => "No camera is open to this app here. Type the code instead.",
         NoCamera::Refused => {
             "The camera was not allowed. Allow it in the browser’s settings, or type the code."
         }
         NoCamera::Failed => "The camera does not answer; another app may hold it. Type the code.",
         NoCamera::Stopped => "The camera was stopped as the app left the screen.",
-    }
+    })
 }
 
 /// Why a code says nothing that can be relied on.
 pub fn code_misread(misread: Misread) -> &'static str {
-    match misread {
+    spoken(match misread {
         Misread::Empty => "Type or paste the code first.",
         Misread::OtherCode => {
             "That is a code of another kind. Look for the square one, or type what is printed."
@@ -71,22 +72,22 @@ pub fn code_misread(misread: Misread) -> &'static str {
         Misread::Contradiction => {
             "The code says one thing twice, and not the same. Nothing was taken over."
         }
-    }
+    })
 }
 
 /// The same lot is there already.
 pub fn same(lot: &Lot, count: u32, place: Place) -> String {
-    format!(
-        "The kit has this lot already: {}, {}, {count} {}.",
-        article_full(lot.article),
-        printed(&lot.batch, lot.expiry),
-        in_place(place)
+    tr!(
+        "The kit has this lot already: {article}, {printed}, {there}.",
+        article = article_full(lot.article),
+        printed = printed(&lot.batch, lot.expiry),
+        there = lie(count, place)
     )
 }
 
 /// Adds to the lot that is there, by a count.
 pub fn add_to(there: u32, more: u32) -> String {
-    format!("Add to it: then {} lie there", there.saturating_add(more))
+    tr!("Add to it: then {count} lie there", count = there.saturating_add(more))
 }
 
 words! {

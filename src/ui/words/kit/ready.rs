@@ -4,6 +4,7 @@ use super::kind;
 use crate::kit::Place;
 use crate::kit::ready::{Diluent, Have, Runs, Verdict};
 use crate::measure::Units;
+use crate::ui::language::spoken;
 use crate::ui::words::numbers;
 
 words! {
@@ -19,38 +20,39 @@ words! {
 
 /// The answer in a word or two.
 pub fn verdict(verdict: Verdict) -> &'static str {
-    match verdict {
+    spoken(match verdict {
         Verdict::Ready => "Ready",
         Verdict::BelowWish => "Ready, with less than you want",
         Verdict::NotAllNoted => "Not known: not all is noted",
         Verdict::NotReady => "Not ready",
-    }
+    })
 }
 
 /// Which place the answer is for.
 pub fn asked_of(place: Option<Place>) -> &'static str {
-    match place {
+    spoken(match place {
         None => "Clinic and bag together",
         Some(Place::Clinic) => "The clinic alone",
         Some(Place::Bag) => "The bag alone",
-    }
+    })
 }
 
 /// The name of a figure: rounds of so many units.
 pub fn rounds_of(units: Units) -> String {
-    format!("Rounds of {}", numbers::units_named(units))
+    tr!("Rounds of {units}", units = numbers::units_named(units))
 }
 
 /// So much is there of what is needed or wanted; `None` where it is enough.
 pub fn lack(have: &Have) -> Option<String> {
-    let name = kind(have.kind);
+    let (name, there) = (kind(have.kind), have.there);
     if have.needed > 0 && !have.noted {
-        Some(format!("{name}: never noted"))
+        Some(tr!("{name}: never noted", name))
     } else if have.lacking() {
         let want = have.wanted.unwrap_or_default().max(have.needed);
-        Some(format!("{name}: {} of {want}", have.there))
+        Some(tr!("{name}: {there} of {want}", name, there, want))
     } else if have.below_wish() {
-        Some(format!("{name}: {} of {} wanted", have.there, have.wanted.unwrap_or_default()))
+        let want = have.wanted.unwrap_or_default();
+        Some(tr!("{name}: {there} of {want} wanted", name, there, want))
     } else {
         None
     }
@@ -58,27 +60,42 @@ pub fn lack(have: &Have) -> Option<String> {
 
 /// Less diluent than the vials of the first round take.
 pub fn diluent(diluent: Diluent) -> String {
-    format!(
-        "Diluent: {} of {} for the first round",
-        numbers::volume_named(diluent.there),
-        numbers::volume_named(diluent.needed)
+    tr!(
+        "Diluent: {there} of {needed} for the first round",
+        there = numbers::volume_named(diluent.there),
+        needed = numbers::volume_named(diluent.needed)
     )
 }
 
 /// So many lots run out, or have run out.
 pub fn runs(runs: Runs, lots: usize) -> String {
-    let lots = numbers::count(u32::try_from(lots).unwrap_or(u32::MAX), "lot", "lots");
+    let count = numbers::whole(lots);
     match runs {
-        Runs::Out => format!("{lots} expired: not counted, to be thrown away"),
-        Runs::Near => format!("{lots} to be replaced now: the expiry is near"),
-        Runs::Ahead => format!("{lots} to be thought of: the expiry comes"),
+        Runs::Out => tr!(
+            "{count} lot expired: not counted, to be thrown away"
+                | "{count} lots expired: not counted, to be thrown away" % lots,
+            count
+        ),
+        Runs::Near => tr!(
+            "{count} lot to be replaced now: the expiry is near"
+                | "{count} lots to be replaced now: the expiry is near" % lots,
+            count
+        ),
+        Runs::Ahead => tr!(
+            "{count} lot to be thought of: the expiry comes"
+                | "{count} lots to be thought of: the expiry comes" % lots,
+            count
+        ),
     }
 }
 
 /// So many lots have no last day noted.
 pub fn undated(lots: usize) -> String {
-    let lots = numbers::count(u32::try_from(lots).unwrap_or(u32::MAX), "lot", "lots");
-    format!("{lots} without an expiry: not counted")
+    tr!(
+        "{count} lot without an expiry: not counted"
+            | "{count} lots without an expiry: not counted" % lots,
+        count = numbers::whole(lots)
+    )
 }
 
 #[cfg(test)]

@@ -122,18 +122,17 @@ fn sheet_lines() -> Vec<String> {
                 "    <tr><th scope=\"row\">{whom}</th><td><strong>{} {}</strong> {}</td></tr>",
                 sheet::dose(dose),
                 sheet::ml(),
-                micrograms(dose),
+                sheet::amount(dose),
             ));
         }
         lines.push("  </table>".to_owned());
         let weight = by_weight(of).map_or_else(String::new, |by| {
-            let most = numbers::volume_named(by.most);
-            format!(
-                "{}: {} micrograms for each {}, at most {most}. ",
-                sheet::weight(),
-                by.micrograms_per_kg,
-                sheet::kg(),
-            )
+            let said = tr!(
+                "Weight: {micrograms} micrograms for each kg, at most {most}.",
+                micrograms = by.micrograms_per_kg,
+                most = numbers::volume_named(by.most)
+            );
+            format!("{said} ")
         });
         lines.push(format!(
             "  <p class=\"trouble-small\" data-region=\"{}\">{weight}{}</p>",
@@ -144,9 +143,8 @@ fn sheet_lines() -> Vec<String> {
     lines.extend([
         format!("  <p>{}</p>", sheet::position()),
         format!(
-            "  <p>{} {}, unless better.</p>",
-            sheet::again_in(),
-            time::span(protocol.adrenaline_repeat)
+            "  <p>{}</p>",
+            tr!("Again in {span}, unless better.", span = time::span(protocol.adrenaline_repeat))
         ),
         format!("  <p>{}</p>", sheet::stay()),
         format!(
@@ -185,7 +183,7 @@ fn rows(region: Region) -> Vec<(String, Dose)> {
         .collect();
     if asks_build(GROWN_MONTHS, region) {
         let years = grown_from(region) / MONTHS_OF_YEAR;
-        let whom = format!("From {years} {}, small or not yet grown", sheet::years());
+        let whom = tr!("From {years} years, small or not yet grown", years);
         rows.insert(1, (whom, dose(GROWN_MONTHS, Build::Small, region)));
     }
     rows
@@ -196,16 +194,6 @@ fn grown_from(region: Region) -> u32 {
     table(region).last().map_or(GROWN_MONTHS, |row| row.from_months)
 }
 
-fn micrograms(dose: Dose) -> String {
-    let high = sheet::micrograms(dose.high);
-    if dose.low == dose.high {
-        high
-    } else {
-        let low = sheet::micrograms(dose.low);
-        format!("{} to {high}", low.split(' ').next().unwrap_or(&low))
-    }
-}
-
 /// The ages of a row, in months below a year and in years above.
 fn age(row: &Row) -> String {
     let whole = |months: u32| months.is_multiple_of(MONTHS_OF_YEAR) && months > 0;
@@ -213,13 +201,13 @@ fn age(row: &Row) -> String {
     // Both ends are meant: up to the day before the next birthday.
     let to = row.to_months.checked_add(1);
     match to {
-        None => format!("Grown, and from {} {}", from / MONTHS_OF_YEAR, sheet::years()),
-        Some(to) if to <= MONTHS_OF_YEAR => format!("{from} to {} {}", to - 1, sheet::months()),
+        None => tr!("Grown, and from {years} years", years = from / MONTHS_OF_YEAR),
+        Some(to) if to <= MONTHS_OF_YEAR => tr!("{from} to {to} months", from, to = to - 1),
         Some(to) if whole(from) && whole(to) => {
-            format!("{} to {} {}", from / MONTHS_OF_YEAR, to / MONTHS_OF_YEAR - 1, sheet::years())
+            tr!("{from} to {to} years", from = from / MONTHS_OF_YEAR, to = to / MONTHS_OF_YEAR - 1)
         }
         Some(to) => {
-            format!("{from} {} to {} {}", sheet::months(), to / MONTHS_OF_YEAR - 1, sheet::years())
+            tr!("{from} months to {to} years", from, to = to / MONTHS_OF_YEAR - 1)
         }
     }
 }

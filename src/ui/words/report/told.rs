@@ -1,18 +1,18 @@
 //! The narrative of a report: the facts in the order in which they happened.
 
 use super::super::document::{Line, say};
-use super::super::note::{on, placed, read, reviewed, skin, taken_up};
+use super::super::note::{on, pain, placed, read, reviewed, skin, taken_up};
 use super::super::{anaphylaxis, looking, numbers, rounds, situation, timeline};
 use super::Reported;
 use crate::care::allergy::Urgency;
 use crate::care::anaphylaxis::{Act, Sign};
 use crate::care::handover::Noticed;
-use crate::care::rounds::{Look, Pain};
+use crate::care::rounds::Look;
 use crate::care::situation::RedFlag;
 use crate::measure::Moment;
 use crate::measure::order;
 use crate::record::note::Note;
-use crate::ui::language::within;
+use crate::ui::language::{spoken, within};
 
 /// What was seen of a reaction; none where nothing was recorded.
 pub(super) fn signs(note: &Note, reported: Reported) -> Option<String> {
@@ -45,17 +45,17 @@ pub(super) fn signs(note: &Note, reported: Reported) -> Option<String> {
 /// The whole course, a sentence for each moment.
 pub(super) fn told(note: &Note) -> Vec<Line> {
     let mut told: Vec<(Moment, String)> = Vec::new();
-    let way = match note.urgency() {
+    let way = spoken(match note.urgency() {
         Some(Urgency::Urgent) => "Suspected blocked artery in the skin after filler.",
         Some(Urgency::Planned) => "Planned removal of filler with hyaluronidase.",
         None => "Case opened.",
-    };
+    });
     let mut opened = way.to_owned();
     if let Some(found) = &note.findings {
         let signs: Vec<String> =
-            found.signs.iter().map(|sign| situation::sign(*sign).to_lowercase()).collect();
+            found.signs.iter().map(|sign| within(situation::sign(*sign))).collect();
         if !signs.is_empty() {
-            opened = format!("{opened} Found: {}.", signs.join("; "));
+            opened = tr!("{opened} Found: {signs}.", opened, signs = signs.join("; "));
         }
         if let Some(refill) = found.refill {
             opened = format!("{opened} {}.", timeline::refill(refill));
@@ -63,30 +63,35 @@ pub(super) fn told(note: &Note) -> Vec<Line> {
     }
     told.push((note.opened, opened));
     told.extend(note.noticed.iter().map(|noticed| {
-        (noticed.at, format!("Noticed: {}.", situation::red_flag(noticed.flag).to_lowercase()))
+        (noticed.at, tr!("Noticed: {sign}.", sign = within(situation::red_flag(noticed.flag))))
     }));
     if let Some(test) = &note.test {
-        told.push((test.at, format!("Skin test: {}.", placed(test.placed))));
+        told.push((test.at, tr!("Skin test: {dose}.", dose = placed(test.placed))));
         let readings = test.readings.iter();
-        told.extend(readings.map(|one| (one.at, format!("Skin test read: {}.", read(one)))));
+        told.extend(
+            readings.map(|one| (one.at, tr!("Skin test read: {reading}.", reading = read(one)))),
+        );
     }
     for (number, given) in (1..).zip(&note.rounds) {
         let number: u32 = number;
-        let place = given.territory.as_ref().map(|here| format!(" ({})", skin(here)));
+        let dose = tr!(
+            "{units} in {volume}",
+            units = numbers::units_named(given.round.units()),
+            volume = numbers::volume_named(given.round.volume())
+        );
+        let dose = match &given.territory {
+            None => dose,
+            Some(here) => format!("{dose} ({})", skin(here)),
+        };
         told.push((
             given.round.begun,
-            format!(
-                "Round {number} of hyaluronidase: {} in {}{}.",
-                numbers::units_named(given.round.units()),
-                numbers::volume_named(given.round.volume()),
-                place.unwrap_or_default()
-            ),
+            tr!("Round {number} of hyaluronidase: {dose}.", number, dose),
         ));
     }
     told.extend(note.looks.iter().map(|(at, look)| (*at, looked(look))));
     told.extend(note.reaction.iter().map(|(at, act)| (*at, format!("{}.", anaphylaxis::act(act)))));
     if let Some((at, end)) = note.end() {
-        told.push((at, format!("Treatment ended: {}.", within(&rounds::end(end)))));
+        told.push((at, tr!("Treatment ended: {end}.", end = within(&rounds::end(end)))));
     }
     told.extend(note.reviews.iter().map(|(at, review)| (*at, format!("{}.", reviewed(review)))));
     told.extend(note.taken_up.iter().map(|(at, reason)| (*at, format!("{}.", taken_up(reason)))));
@@ -95,10 +100,13 @@ pub(super) fn told(note: &Note) -> Vec<Line> {
 }
 
 fn looked(look: &Look) -> String {
-    let refill = look.refill.map_or_else(
-        || "refill not timed".to_owned(),
-        |refill| format!("refill {}", looking::seconds(refill.affected)),
-    );
-    let colour = situation::colour(look.colour).to_lowercase();
-    format!("Looked at: {refill}, colour {colour}, pain {} of {}.", look.pain.score(), Pain::WORST)
+    let (colour, pain) = (within(situation::colour(look.colour)), pain(look.pain));
+    match look.refill.map(|refill| looking::seconds(refill.affected)) {
+        None => {
+            tr!("Looked at: refill not timed, colour {colour}, pain {pain}.", colour, pain)
+        }
+        Some(refill) => {
+            tr!("Looked at: refill {refill}, colour {colour}, pain {pain}.", refill, colour, pain)
+        }
+    }
 }

@@ -6,7 +6,8 @@ use crate::care::dose::RoundPlan;
 use crate::care::refill::readings::Side;
 use crate::care::rounds::{Act, Look};
 use crate::care::skin_test;
-use crate::ui::words::{dilution, looking, numbers, outline, rounds, situation};
+use crate::ui::language::{spoken, within};
+use crate::ui::words::{dilution, looking, numbers, outline, round_screens, rounds, situation};
 
 type Line = (String, Option<String>);
 
@@ -15,28 +16,29 @@ pub(super) fn skin_test(act: &skin_test::Act) -> Line {
     match act {
         skin_test::Act::Place(placed) => {
             let bleb = placed.bleb.map_or_else(
-                || "Bleb not measured".to_owned(),
-                |bleb| format!("Bleb {}", numbers::length_named(bleb)),
+                || tr!("Bleb not measured"),
+                |bleb| tr!("Bleb {length}", length = numbers::length_named(bleb)),
             );
             let dose = numbers::units_named(placed.dose);
-            (format!("Skin test: {dose} in {}", numbers::volume_named(placed.volume)), Some(bleb))
+            let volume = numbers::volume_named(placed.volume);
+            (tr!("Skin test: {dose} in {volume}", dose, volume), Some(bleb))
         }
         skin_test::Act::Read(seen) => {
             let wheal = if seen.wheal.is_zero() {
-                "No wheal".to_owned()
+                tr!("No wheal")
             } else {
-                format!("Wheal {}", numbers::length_named(seen.wheal))
+                tr!("Wheal {length}", length = numbers::length_named(seen.wheal))
             };
             let signs = [
-                (seen.flare, "redness"),
-                (seen.itch, "itch"),
-                (seen.pseudopods, "branches"),
-                (seen.systemic, "signs away from the site"),
+                (seen.flare, spoken("redness")),
+                (seen.itch, spoken("itch")),
+                (seen.pseudopods, spoken("branches")),
+                (seen.systemic, spoken("signs away from the site")),
             ];
             let seen: Vec<String> = std::iter::once(wheal)
                 .chain(signs.into_iter().filter(|(there, _)| *there).map(|(_, name)| name.into()))
                 .collect();
-            ("Skin test looked at".to_owned(), Some(seen.join(", ")))
+            (tr!("Skin test looked at"), Some(seen.join(", ")))
         }
     }
 }
@@ -44,22 +46,26 @@ pub(super) fn skin_test(act: &skin_test::Act) -> Line {
 /// How the solution is made.
 pub(super) fn preparation(plan: &Plan) -> Line {
     let delivered = plan.delivered();
-    let text = format!("Preparation chosen: {}", numbers::strength_named(plan.strength()));
-    let syringes = u32::try_from(plan.syringes().len()).unwrap_or(u32::MAX);
+    let text =
+        tr!("Preparation chosen: {strength}", strength = numbers::strength_named(plan.strength()));
+    let (vials, syringes) = (plan.vials_used(), plan.syringes().len());
     let detail = sentences([
         dilution::method(plan.method()),
-        format!(
-            "{} in {}",
-            numbers::units_named(delivered.units),
-            numbers::volume_named(delivered.volume)
+        tr!(
+            "{units} in {volume}",
+            units = numbers::units_named(delivered.units),
+            volume = numbers::volume_named(delivered.volume)
         ),
         format!(
             "{}, {}: {}",
-            numbers::count(plan.vials_used(), "vial", "vials"),
-            numbers::count(syringes, "syringe", "syringes"),
+            numbers::vials(vials),
+            tr!(
+                "{count} syringe" | "{count} syringes" % syringes,
+                count = numbers::whole(syringes)
+            ),
             dilution::syringe(plan.ask().syringe)
         ),
-        format!("Expected {}", dilution::spread(plan.expected().both)),
+        tr!("Expected {range}", range = dilution::spread(plan.expected().both)),
     ]);
     (text, Some(detail))
 }
@@ -67,46 +73,47 @@ pub(super) fn preparation(plan: &Plan) -> Line {
 /// A round, its points, the looks, the end.
 pub(super) fn round(act: &Act) -> Line {
     match act {
-        Act::Begin(plan) => ("Round begun".to_owned(), Some(planned(plan))),
+        Act::Begin(plan) => (tr!("Round begun"), Some(planned(plan))),
         Act::BeginOn(plan, grid) => {
-            let grid = format!(
-                "{} grid, points {} apart",
-                outline::lattice(grid.lattice()),
-                numbers::length_named(grid.spacing())
+            let grid = tr!(
+                "{lattice} grid, points {spacing} apart",
+                lattice = outline::lattice(grid.lattice()),
+                spacing = numbers::length_named(grid.spacing())
             );
-            ("Round begun".to_owned(), Some(sentences([planned(plan), grid])))
+            (tr!("Round begun"), Some(sentences([planned(plan), grid])))
         }
         Act::Add { spot } => {
-            let text = if spot.is_some() {
+            let text = spoken(if spot.is_some() {
                 "Point added by hand, on the drawing"
             } else {
                 "Point added by hand"
-            };
+            });
             (text.to_owned(), None)
         }
         Act::Inject { point, volume } => {
-            (format!("Point {point} injected: {}", numbers::volume_named(*volume)), None)
+            let volume = numbers::volume_named(*volume);
+            (tr!("Point {point} injected: {volume}", point, volume), None)
         }
         Act::Skip { point, reason } => {
-            (format!("Point {point} left out"), Some(rounds::skip(*reason).to_owned()))
+            (tr!("Point {point} left out", point), Some(rounds::skip(*reason).to_owned()))
         }
-        Act::Finish => ("Round done".to_owned(), None),
+        Act::Finish => (tr!("Round done"), None),
         Act::Look(look) => {
             let flags: Vec<String> =
                 look.red_flags.iter().map(|flag| situation::red_flag(*flag).to_owned()).collect();
             let detail = sentences(
                 [
-                    look.refill.map_or_else(|| "Refill not timed".to_owned(), refill),
-                    format!("Colour: {}", situation::colour(look.colour).to_ascii_lowercase()),
-                    format!("Pain {} of {}", look.pain.score(), crate::care::rounds::Pain::WORST),
+                    look.refill.map_or_else(|| tr!("Refill not timed"), refill),
+                    tr!("Colour: {colour}", colour = within(situation::colour(look.colour))),
+                    round_screens::pain_score(look.pain),
                 ]
                 .into_iter()
                 .chain(felt(look))
                 .chain(flags),
             );
-            ("Skin looked at".to_owned(), Some(detail))
+            (tr!("Skin looked at"), Some(detail))
         }
-        Act::End(end) => ("Treatment ended".to_owned(), Some(rounds::end(*end))),
+        Act::End(end) => (tr!("Treatment ended"), Some(rounds::end(*end))),
     }
 }
 
@@ -115,7 +122,7 @@ fn felt(look: &Look) -> impl Iterator<Item = String> {
     let readings = Side::BOTH.into_iter().filter_map(|side| readings(look, side));
     let temperature = look.temperature.map(|felt| situation::temperature(felt).to_owned());
     let function = look.function.map(|tried| situation::function(tried).to_owned());
-    let photo = look.photo.map(|photo| format!("Photo {}", photo.short()));
+    let photo = look.photo.map(|photo| tr!("Photo {photo}", photo = photo.short()));
     readings.chain([temperature, function, photo].into_iter().flatten())
 }
 
@@ -123,17 +130,18 @@ fn felt(look: &Look) -> impl Iterator<Item = String> {
 fn readings(look: &Look, side: Side) -> Option<String> {
     let times: Vec<String> =
         look.readings.of(side).iter().map(|reading| numbers::seconds(reading.time)).collect();
-    let name = looking::side(side);
-    (!times.is_empty()).then(|| format!("{name}, readings {} s", times.join(", ")))
+    let side = looking::side(side);
+    (!times.is_empty()).then(|| tr!("{side}, readings {times} s", side, times = times.join(", ")))
 }
 
 fn planned(plan: &RoundPlan) -> String {
-    format!(
-        "{} at {}, {} each: {} in all",
-        numbers::count(plan.points, "point", "points"),
-        numbers::strength_named(plan.strength),
-        numbers::volume_named(plan.bolus),
-        numbers::units_named(plan.units())
+    tr!(
+        "{count} point at {strength}, {bolus} each: {units} in all"
+            | "{count} points at {strength}, {bolus} each: {units} in all" % plan.points,
+        count = numbers::whole(plan.points),
+        strength = numbers::strength_named(plan.strength),
+        bolus = numbers::volume_named(plan.bolus),
+        units = numbers::units_named(plan.units())
     )
 }
 

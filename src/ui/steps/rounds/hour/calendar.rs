@@ -22,7 +22,7 @@ pub fn NextLooks(due: Memo<Option<Due>>) -> impl IntoView {
     let why = Signal::derive(move || {
         Some(said::calendar_why(here.case().protocol.rounds_before_handover))
     });
-    view! { <IntoCalendar words=&said::CALENDAR make why /> }
+    view! { <IntoCalendar words=said::calendar() make why /> }
 }
 
 /// The looks that are still to come, each named by its round: a later file of the same case moves

@@ -1,0 +1,89 @@
+use super::*;
+use crate::care::perfusion::Next;
+use crate::care::rounds::HandOver;
+use crate::measure::{Area, Date, Length, Span, Strength, Units, Volume};
+use crate::ui::words::{app, numbers, rounds, time};
+
+const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.po");
+
+/// Every test has a thread of its own, and so a language of its own.
+fn in_german() {
+    assert!(speak(Language::German, GERMAN.to_vec()));
+}
+
+#[test]
+fn phrases_sentences_and_counts_are_said_in_the_language_in_force() {
+    let said = || {
+        let next = rounds::next(Next::HandOver(HandOver::Sight));
+        (app::back(), next, numbers::vials(1), numbers::vials(3))
+    };
+    assert_eq!(
+        said(),
+        ("Back", "Call for help: sight changed".into(), "1 vial".into(), "3 vials".into())
+    );
+    in_german();
+    assert_eq!(
+        said(),
+        (
+            "Zurück",
+            "Hilfe rufen: Sehen verändert".into(),
+            "1 Fläschchen".into(),
+            "3 Fläschchen".into()
+        )
+    );
+}
+
+/// A point in thousands or a comma in decimals, read the other way round, is a dose a thousand times
+/// off: thousands are grouped by a space in every language.
+#[test]
+fn numbers_take_the_decimal_sign_of_the_language() {
+    let said = || {
+        [
+            numbers::volume_named(Volume::ul(250)),
+            numbers::strength_named(Strength::per_ml(1_500)),
+            numbers::units_named(Units::milli(12_500)),
+            numbers::area_named(Area::mm2(425)),
+            numbers::length_named(Length::tenths(25)),
+            numbers::seconds(Span::millis(3_400)),
+            numbers::per_mille(15),
+        ]
+    };
+    let english = said();
+    in_german();
+    let german = said();
+    for (english, german) in english.iter().zip(&german) {
+        let number = |text: &str| text.split([' ', '\u{a0}']).next().unwrap().to_owned();
+        assert_eq!(number(english).replace('.', ","), number(german));
+    }
+    assert_eq!(german[0], "0,25 mL");
+    assert_eq!(german[1], "1\u{202f}500 Einheiten/mL");
+}
+
+#[test]
+fn days_are_written_as_the_language_writes_them() {
+    in_german();
+    let day = Date::new(2026, 3, 5).unwrap();
+    assert_eq!(time::day(day), "5. März 2026");
+    assert_eq!(time::weekday(day), "Donnerstag");
+}
+
+#[test]
+fn nouns_keep_their_capital_within_a_sentence_where_the_language_writes_it() {
+    assert_eq!(within("Skin is dying"), "skin is dying");
+    in_german();
+    assert_eq!(within("Haut stirbt ab"), "Haut stirbt ab");
+}
+
+#[test]
+fn what_is_no_catalogue_changes_nothing() {
+    assert!(!speak(Language::German, b"msgid \"unfinished".to_vec()));
+    assert!(!speak(Language::German, vec![0xff, 0xfe, 0]));
+    assert_eq!(in_force(), Language::English);
+    assert_eq!(app::back(), "Back");
+}
+
+#[test]
+fn a_text_that_a_catalogue_lacks_stays_english() {
+    in_german();
+    assert_eq!(spoken("A text that nobody has translated"), "A text that nobody has translated");
+}
