@@ -9,9 +9,9 @@ export async function readHeaders(file) {
     if (line.trim() === "" || line.startsWith("#")) continue;
     if (!/^\s/.test(line)) {
       every = line.trim() === "/*";
+      if (!every) throw new Error(`${file}: only the section /* is understood, found ${line}`);
       continue;
     }
-    if (!every) continue;
     const cut = line.indexOf(":");
     headers[line.slice(0, cut).trim()] = line.slice(cut + 1).trim();
   }

@@ -15,13 +15,12 @@ const TYPES = {
   ".js": "text/javascript; charset=utf-8",
   ".json": "application/json",
   ".png": "image/png",
-  ".po": "text/plain; charset=utf-8",
   ".svg": "image/svg+xml",
   ".txt": "text/plain; charset=utf-8",
   ".wasm": "application/wasm",
   ".webmanifest": "application/manifest+json",
 };
-const PACKED = new Set([".css", ".html", ".js", ".json", ".po", ".svg", ".wasm", ".webmanifest"]);
+const PACKED = new Set([".css", ".html", ".js", ".json", ".svg", ".wasm", ".webmanifest"]);
 
 const folder = resolve(process.argv[2] ?? "dist");
 const base = `/${(process.env.BASE ?? "").split("/").filter(Boolean).join("/")}/`.replace("//", "/");

@@ -1,9 +1,10 @@
 //! The language that the app speaks.
 //!
 //! English stands in the code; every other language is a catalogue of GNU gettext beside it, which
-//! is read once before anything is drawn. A text that a catalogue lacks, or the whole catalogue
+//! is read, compiled, once before anything is drawn. A text that a catalogue lacks, or the whole catalogue
 //! where it cannot be had, leaves the English: no screen waits for a translation.
 
+mod compiled;
 #[cfg(test)]
 mod tests;
 
@@ -11,17 +12,17 @@ use crate::phone::own;
 use crate::store::habits::{self, Language};
 use std::borrow::Cow;
 use std::cell::OnceCell;
-use tr::{PoTranslator, Translator};
+use tr::{MoTranslator, Translator};
 use wasm_bindgen_futures::spawn_local;
 
 thread_local! {
     /// What was read at the start; a change of language starts the app anew. The app runs in one
     /// thread, and each test in one of its own.
-    static SPOKEN: OnceCell<(Language, &'static PoTranslator)> = const { OnceCell::new() };
+    static SPOKEN: OnceCell<(Language, &'static MoTranslator)> = const { OnceCell::new() };
 }
 
 /// The catalogue in force, if it is not English.
-fn catalogue() -> Option<&'static PoTranslator> {
+fn catalogue() -> Option<&'static MoTranslator> {
     SPOKEN.with(|spoken| spoken.get().map(|(_, catalogue)| *catalogue))
 }
 
@@ -42,17 +43,20 @@ pub fn begin(go_on: impl FnOnce() + 'static) {
     });
 }
 
-/// Where a language's catalogue lies beside the page.
+/// Where a language's compiled catalogue lies beside the page.
 fn path(language: Language) -> String {
-    format!("./translations/{}.po", language.tag())
+    format!("./translations/{}.mo", language.tag())
 }
 
-/// Speaks a language from now on, by its catalogue. False if the catalogue cannot be read, or if
+/// Speaks a language from now on, by its compiled catalogue. False if the catalogue cannot be read, or if
 /// another is in force already: then nothing changes.
-pub fn speak(language: Language, catalogue: Vec<u8>) -> bool {
-    let Ok(read) = PoTranslator::from_vec_u8(catalogue) else { return false };
+pub fn speak(language: Language, compiled: Vec<u8>) -> bool {
+    if !compiled::whole(&compiled) {
+        return false;
+    }
+    let Ok(read) = MoTranslator::from_vec_u8(compiled) else { return false };
     // It is read once and lasts as long as the app: its texts can be lent like those in the code.
-    let read: &'static PoTranslator = Box::leak(Box::new(read));
+    let read: &'static MoTranslator = Box::leak(Box::new(read));
     let fresh = SPOKEN.with(|spoken| spoken.set((language, read)).is_ok());
     if fresh {
         tr::set_translator!(InForce);

@@ -1,14 +1,19 @@
 //! Every text can be said in every language of the app, and a catalogue holds nothing else.
 
 use super::texts::{self, Asked, places};
-use rspolib::{POEntry, POFile, pofile};
+use rspolib::{AsBytes, MOFile, POEntry, POFile, pofile};
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::PathBuf;
 
-/// Where the German stands. A catalogue is an asset: the app reads it as it is.
+/// Where the German stands, for people.
 fn german() -> PathBuf {
-    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/public/translations/de.po"))
+    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/translations/de.po"))
+}
+
+/// The same compiled, as the app reads it.
+fn compiled() -> PathBuf {
+    PathBuf::from(concat!(env!("CARGO_MANIFEST_DIR"), "/public/translations/de.mo"))
 }
 
 fn key(entry: &POEntry) -> Asked {
@@ -31,7 +36,7 @@ fn nothing_is_said_past_the_catalogues() {
     assert!(past.is_empty(), "\n{}", past.join("\n"));
 }
 
-/// With `FRESHET_RENEW` set the catalogue is written anew: what the app no longer says is dropped,
+/// With `FRESHET_RENEW` set the catalogue is written and compiled anew: what the app no longer says is dropped,
 /// and what it newly says is added without a translation.
 #[test]
 fn the_german_catalogue_says_all_that_the_app_says() {
@@ -53,8 +58,10 @@ fn the_german_catalogue_says_all_that_the_app_says() {
         })
         .collect();
     let text = written(&kept);
+    let bytes = MOFile::from(&kept).as_bytes().into_owned();
     if std::env::var_os("FRESHET_RENEW").is_some() {
         fs::write(german(), &text).unwrap();
+        fs::write(compiled(), &bytes).unwrap();
     }
     let stale: Vec<_> = before.keys().collect();
     assert!(stale.is_empty(), "no longer said: {stale:#?}");
@@ -62,6 +69,7 @@ fn the_german_catalogue_says_all_that_the_app_says() {
     let silent: Vec<_> = kept.entries.iter().filter(silent).map(|entry| &entry.msgid).collect();
     assert!(silent.is_empty(), "not translated: {silent:#?}");
     assert_eq!(text, fs::read_to_string(german()).unwrap(), "to be renewed");
+    assert!(bytes == fs::read(compiled()).unwrap(), "to be compiled anew");
 }
 
 /// By subject, so that a translator meets together what stands together.

@@ -4,7 +4,7 @@ use crate::care::rounds::HandOver;
 use crate::measure::{Area, Date, Length, Span, Strength, Units, Volume};
 use crate::ui::words::{app, numbers, rounds, time};
 
-const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.po");
+const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.mo");
 
 /// Every test has a thread of its own, and so a language of its own.
 fn in_german() {
@@ -76,10 +76,28 @@ fn nouns_keep_their_capital_within_a_sentence_where_the_language_writes_it() {
 
 #[test]
 fn what_is_no_catalogue_changes_nothing() {
-    assert!(!speak(Language::German, b"msgid \"unfinished".to_vec()));
-    assert!(!speak(Language::German, vec![0xff, 0xfe, 0]));
+    assert!(!speak(Language::German, b"<!doctype html>".to_vec()));
+    assert!(!speak(Language::German, vec![]));
     assert_eq!(in_force(), Language::English);
     assert_eq!(app::back(), "Back");
+}
+
+/// The service worker checks what it fetches; where there is none, a file may come cut or changed.
+#[test]
+fn a_damaged_catalogue_stops_nothing() {
+    let read = |bytes: Vec<u8>| {
+        std::thread::spawn(move || speak(Language::German, bytes)).join().expect("no panic")
+    };
+    for cut in [0, 1, 19, 20, 27, 28, 1_000, GERMAN.len() / 2, GERMAN.len() - 2] {
+        assert!(!read(GERMAN[..cut].to_vec()), "cut at {cut}");
+    }
+    // The head, a few rows of the tables, a few texts.
+    for at in (0..40).chain((40..GERMAN.len()).step_by(19_997)) {
+        let mut changed = GERMAN.to_vec();
+        changed[at] ^= 0xff;
+        // It may still be one; then it is read.
+        let _ = read(changed);
+    }
 }
 
 #[test]

@@ -4,7 +4,7 @@ use crate::store::habits::Language;
 use crate::ui::language::spoken;
 
 /// In both languages, for whoever cannot read the one in force.
-const BOTH: &str = "Language · Sprache";
+const BOTH: &str = "Language ·\u{a0}Sprache";
 
 const ENGLISH: &str = "English";
 const GERMAN: &str = "Deutsch";
