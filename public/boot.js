@@ -16,6 +16,25 @@
 
 const root = document.documentElement;
 const own = document.querySelector("script[data-glue]");
+
+/** What this browser keeps among the app's habits; nothing where it keeps nothing that can be read. */
+function habits() {
+  try {
+    return JSON.parse(localStorage.getItem("freshet/habits")) ?? {};
+  } catch {
+    return {};
+  }
+}
+
+const kept = habits();
+// The plain page stands in the page in each language, so that it needs neither the app nor a network.
+if (kept.language === "german") {
+  for (const part of [...document.getElementById("in-german").content.children]) {
+    part.lang = "de";
+    document.getElementById(part.id).replaceWith(part);
+  }
+}
+
 const app = document.getElementById("app");
 const shell = document.getElementById("shell");
 const trouble = document.getElementById("trouble");
@@ -43,17 +62,9 @@ function wear(theme) {
   }
 }
 
-/** The theme that this browser keeps among the app's habits, so that nothing flashes until the app runs. */
-function kept() {
-  try {
-    return JSON.parse(localStorage.getItem("freshet/habits"))?.theme;
-  } catch {
-    return null;
-  }
-}
-
 addEventListener("freshet-theme", (event) => wear(event.detail));
-wear(kept());
+// Before the app runs, so that nothing flashes.
+wear(kept.theme);
 
 // ---- Trouble
 

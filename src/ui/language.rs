@@ -1,29 +1,30 @@
 //! The language that the app speaks.
 //!
 //! English stands in the code; every other language is a catalogue of GNU gettext beside it, which
-//! is read, compiled, once before anything is drawn. A text that a catalogue lacks, or the whole catalogue
-//! where it cannot be had, leaves the English: no screen waits for a translation.
+//! is read, compiled, once before anything is drawn. A text that a catalogue lacks, or the whole
+//! catalogue where it cannot be had, leaves the English: no screen waits for a translation.
 
-mod compiled;
+mod catalogue;
 #[cfg(test)]
-mod tests;
+pub mod tests;
 
 use crate::phone::own;
 use crate::store::habits::{self, Language};
+use catalogue::Catalogue;
 use std::borrow::Cow;
 use std::cell::OnceCell;
-use tr::{MoTranslator, Translator};
+use tr::Translator;
 use wasm_bindgen_futures::spawn_local;
 
 thread_local! {
     /// What was read at the start; a change of language starts the app anew. The app runs in one
     /// thread, and each test in one of its own.
-    static SPOKEN: OnceCell<(Language, &'static MoTranslator)> = const { OnceCell::new() };
+    static SPOKEN: OnceCell<(Language, Catalogue)> = const { OnceCell::new() };
 }
 
-/// The catalogue in force, if it is not English.
-fn catalogue() -> Option<&'static MoTranslator> {
-    SPOKEN.with(|spoken| spoken.get().map(|(_, catalogue)| *catalogue))
+/// Asks the catalogue in force, if it is not English.
+fn asked<T>(ask: impl FnOnce(&Catalogue) -> Option<T>) -> Option<T> {
+    SPOKEN.with(|spoken| spoken.get().and_then(|(_, catalogue)| ask(catalogue)))
 }
 
 /// Goes on in the language that this phone keeps. English waits for nothing, and so does whoever
@@ -34,8 +35,8 @@ pub fn begin(go_on: impl FnOnce() + 'static) {
         return go_on();
     }
     spawn_local(async move {
-        if let Some(catalogue) = own::bytes(&path(language)).await
-            && speak(language, catalogue)
+        if let Some(compiled) = own::bytes(&path(language)).await
+            && speak(language, compiled)
         {
             own::set_language(language.tag());
         }
@@ -48,16 +49,12 @@ fn path(language: Language) -> String {
     format!("./translations/{}.mo", language.tag())
 }
 
-/// Speaks a language from now on, by its compiled catalogue. False if the catalogue cannot be read, or if
-/// another is in force already: then nothing changes.
+/// Speaks a language from now on, by its compiled catalogue. False if the catalogue cannot be read,
+/// or if another is in force already: then nothing changes.
 pub fn speak(language: Language, compiled: Vec<u8>) -> bool {
-    if !compiled::whole(&compiled) {
-        return false;
-    }
-    let Ok(read) = MoTranslator::from_vec_u8(compiled) else { return false };
     // It is read once and lasts as long as the app: its texts can be lent like those in the code.
-    let read: &'static MoTranslator = Box::leak(Box::new(read));
-    let fresh = SPOKEN.with(|spoken| spoken.set((language, read)).is_ok());
+    let Some(catalogue) = Catalogue::read(compiled.leak()) else { return false };
+    let fresh = SPOKEN.with(|spoken| spoken.set((language, catalogue)).is_ok());
     if fresh {
         tr::set_translator!(InForce);
     }
@@ -97,11 +94,7 @@ pub fn within(phrase: &str) -> String {
 /// The text in the language in force. `context` says which is meant where one English word means
 /// two things.
 pub fn spoken_as(context: Option<&'static str>, text: &'static str) -> &'static str {
-    match catalogue().map(|catalogue| catalogue.translate(text, context)) {
-        Some(Cow::Borrowed(said)) => said,
-        // A catalogue lends its texts; one that did not would be passed over.
-        Some(Cow::Owned(_)) | None => text,
-    }
+    asked(|catalogue| catalogue.says(context, text)).unwrap_or(text)
 }
 
 /// The text in the language in force.
@@ -114,10 +107,7 @@ struct InForce;
 
 impl Translator for InForce {
     fn translate<'a>(&'a self, text: &'a str, context: Option<&'a str>) -> Cow<'a, str> {
-        match catalogue() {
-            Some(catalogue) => catalogue.translate(text, context),
-            None => Cow::Borrowed(text),
-        }
+        asked(|catalogue| catalogue.says(context, text)).unwrap_or(text).into()
     }
 
     fn ntranslate<'a>(
@@ -127,9 +117,9 @@ impl Translator for InForce {
         many: &'a str,
         context: Option<&'a str>,
     ) -> Cow<'a, str> {
-        match catalogue() {
-            Some(catalogue) => catalogue.ntranslate(n, one, many, context),
-            None => Cow::Borrowed(if n == 1 { one } else { many }),
-        }
+        // English and German have two forms, and both count one alone as one.
+        let form = usize::from(n != 1);
+        let said = asked(|catalogue| catalogue.counts(context, (one, many), form));
+        said.unwrap_or(if form == 0 { one } else { many }).into()
     }
 }

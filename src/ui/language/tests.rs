@@ -6,8 +6,8 @@ use crate::ui::words::{app, numbers, rounds, time};
 
 const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.mo");
 
-/// Every test has a thread of its own, and so a language of its own.
-fn in_german() {
+/// German from here on: every test has a thread of its own, and so a language of its own.
+pub fn in_german() {
     assert!(speak(Language::German, GERMAN.to_vec()));
 }
 
@@ -57,6 +57,16 @@ fn numbers_take_the_decimal_sign_of_the_language() {
     }
     assert_eq!(german[0], "0,25 mL");
     assert_eq!(german[1], "1\u{202f}500 Einheiten/mL");
+}
+
+/// "Drawn" is an outline drawn on a face, or liquid drawn into a syringe.
+#[test]
+fn a_word_that_means_two_things_is_told_apart() {
+    in_german();
+    let (outline, liquid) = (spoken("Drawn"), spoken_as(Some("into the syringe"), "Drawn"));
+    assert_eq!((outline, liquid), ("Gezeichnet", "Aufgezogen"));
+    let sign = tr::tr!("a quantity" => "Type a number.");
+    assert_ne!(sign, "Type a number.");
 }
 
 #[test]

@@ -14,6 +14,11 @@ pub fn typed(number: &impl Display) -> String {
     language::number(&number.to_string())
 }
 
+/// Numbers in a row. A comma between decimals that have commas themselves would not be seen.
+pub fn row(numbers: &[String]) -> String {
+    numbers.join(if decimal_sign() == ',' { "; " } else { ", " })
+}
+
 /// A whole number, grouped.
 pub fn whole(number: impl Display) -> String {
     grouped(&number.to_string())

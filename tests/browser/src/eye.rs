@@ -23,7 +23,17 @@ impl Phone {
 
     /// The heading of the screen, or of the sheet over it.
     pub async fn heading(&self) -> String {
-        self.words(HEADING).await
+        self.understood(&self.words(HEADING).await)
+    }
+
+    /// What is read on the screen, in English.
+    fn understood(&self, read: &str) -> String {
+        self.tongue.as_ref().map_or(read.to_owned(), |tongue| tongue.understand(read))
+    }
+
+    /// A text of the English app as this phone says it.
+    pub fn said(&self, english: &str) -> String {
+        self.tongue.as_ref().map_or(english.to_owned(), |tongue| tongue.say(english))
     }
 
     /// Everything to be read on the screen, or on the sheet over it.
@@ -31,8 +41,14 @@ impl Phone {
         self.words(TEXT).await
     }
 
+    /// Whether these words can be read now.
+    pub async fn shows(&self, words: &str) -> bool {
+        self.text().await.contains(&self.said(words))
+    }
+
     /// Waits until these words can be read.
     pub async fn see(&mut self, words: &str) {
+        let words = &*self.said(words);
         self.note(&format!("see {words:?}"));
         let start = Instant::now();
         loop {
@@ -52,6 +68,7 @@ impl Phone {
 
     /// Waits until these words are gone.
     pub async fn see_no(&mut self, words: &str) {
+        let words = &*self.said(words);
         self.note(&format!("see no {words:?}"));
         let start = Instant::now();
         while self.text().await.contains(words) {
@@ -64,15 +81,17 @@ impl Phone {
 
     /// Waits for a heading that is just so.
     pub async fn headed(&mut self, heading: &str) {
+        let said = &*self.said(heading);
         self.note(&format!("headed {heading:?}"));
         let start = Instant::now();
         loop {
-            let now = self.heading().await;
-            if now == heading {
+            let now = self.words(HEADING).await;
+            // The same English word may be said in more than one way.
+            if now == said || self.understood(&now) == heading {
                 return;
             }
             if start.elapsed() > PATIENCE {
-                self.fail(&format!("the heading is {now:?}, not {heading:?}, after {PATIENCE:?}"))
+                self.fail(&format!("the heading is {now:?}, not {said:?}, after {PATIENCE:?}"))
                     .await;
             }
             tokio::time::sleep(Duration::from_millis(40)).await;
@@ -83,9 +102,9 @@ impl Phone {
     pub async fn figure(&mut self, name: &str) -> String {
         let start = Instant::now();
         loop {
-            let read = self.try_run(FIGURE, vec![json!(name)]).await;
+            let read = self.try_run(FIGURE, vec![json!(self.said(name))]).await;
             if let Ok(Json::String(read)) = read {
-                return read;
+                return self.understood(&read);
             }
             if start.elapsed() > PATIENCE {
                 self.fail(&format!("no figure {name:?} in {PATIENCE:?}: {read:?}")).await;

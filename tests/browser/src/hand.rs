@@ -40,6 +40,7 @@ impl Phone {
 
     /// Types into a field, in place of what stands there.
     pub async fn type_into(&mut self, label: &str, text: &str) {
+        let label = &*self.said(label);
         self.note(&format!("type {text:?} into {label:?}"));
         let start = Instant::now();
         loop {
@@ -79,7 +80,7 @@ impl Phone {
     /// Whether a button with these words is there, without waiting.
     pub async fn offers(&self, name: &str) -> bool {
         let script = "return find('button', arguments[0]).length > 0;";
-        matches!(self.try_run(script, vec![json!(name)]).await, Ok(Json::Bool(true)))
+        matches!(self.try_run(script, vec![json!(self.said(name))]).await, Ok(Json::Bool(true)))
     }
 
     /// Reads what has just come up. The app takes a tap in the first moment of a screen that came
@@ -94,6 +95,7 @@ impl Phone {
     }
 
     async fn press(&mut self, kind: &str, name: &str, question: &str) {
+        let (name, question) = (&*self.said(name), &*self.said(question));
         let step = if question.is_empty() { String::new() } else { format!(" under {question:?}") };
         self.note(&format!("tap {name:?}{step}"));
         if let Some(last) = self.last_tap {

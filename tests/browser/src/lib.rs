@@ -17,6 +17,7 @@
 //! | [`check`] | what is checked on each screen: axe, width, size of targets |
 //! | [`fit`] | and on other shapes of screen: nothing cut off, covered or out of reach |
 //! | [`keys`] | a keyboard: what has the focus, and the keys that move and press it |
+//! | [`tongue`] | a second language of the app, for flows that name everything in English |
 //! | [`flows`] | whole ways through the app, shared by the tests and the page of screenshots |
 //!
 //! The environment names what is not in this folder: `FRESHET_DIST` (the built app),
@@ -39,3 +40,4 @@ pub mod outside;
 pub mod phone;
 pub mod photo;
 pub mod server;
+pub mod tongue;

@@ -1,5 +1,6 @@
 // Runs in the page before each question: finds things by what is seen and said of them.
-const norm = (text) => (text ?? "").replace(/[\u00a0\u202f\u2009]/g, " ").replace(/\s+/g, " ").trim();
+// A soft hyphen is not seen, and every space is a space.
+const norm = (text) => (text ?? "").replace(/\u00ad/g, "").replace(/[\u00a0\u202f\u2009]/g, " ").replace(/\s+/g, " ").trim();
 const scope = () => [...document.querySelectorAll("dialog[open]")].pop() ?? document.body;
 const shown = (el) => {
   const box = el.getBoundingClientRect();

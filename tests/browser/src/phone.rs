@@ -4,6 +4,7 @@ use crate::bidi::Bidi;
 use crate::build;
 use crate::engine::{Driver, Engine, kill_by_profile};
 use crate::server::Server;
+use crate::tongue::Tongue;
 use fantoccini::error::CmdError;
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
@@ -66,6 +67,8 @@ pub struct Phone {
     pub at_each: AtEach,
     /// What taps and ticks are done with.
     pub by: By,
+    /// What the app speaks, if not English.
+    pub tongue: Option<Tongue>,
     /// Stands before the names of screens.
     pub flow: &'static str,
     /// Screens passed so far, by name.
@@ -115,6 +118,7 @@ impl Phone {
             taps: Vec::new(),
             at_each: AtEach::Nothing,
             by: By::Finger,
+            tongue: None,
             flow: "",
             screens: Vec::new(),
             findings: Vec::new(),

@@ -4,6 +4,7 @@ mod access;
 mod after;
 mod backup;
 mod fit;
+mod german;
 mod followup;
 mod handover;
 mod hours;

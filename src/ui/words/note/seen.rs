@@ -12,7 +12,7 @@ use crate::measure::Moment;
 use crate::measure::order;
 use crate::protocol::Protocol;
 use crate::record::note::Note;
-use crate::ui::language::{decimal_sign, spoken, within};
+use crate::ui::language::{spoken, within};
 
 words! {
     column_at = "At" as "column of looks";
@@ -64,8 +64,6 @@ pub fn pain(pain: Pain) -> String {
 /// Readings of both sides, signs that go before everything, the photo.
 fn more(look: &Look) -> Vec<String> {
     let protocol = Protocol::default();
-    // A comma between decimals that have commas themselves would not be seen.
-    let between = if decimal_sign() == ',' { "; " } else { ", " };
     let side = |side| {
         let summary = look.readings.summary(side, &protocol)?;
         let times: Vec<String> =
@@ -75,7 +73,7 @@ fn more(look: &Look) -> Vec<String> {
             "{side}: {summary} ({times} s)",
             side = name,
             summary = sum,
-            times = times.join(between)
+            times = numbers::row(&times)
         ))
     };
     let sides = Side::BOTH.into_iter().filter_map(side);

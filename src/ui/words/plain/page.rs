@@ -1,11 +1,13 @@
 //! The plain page as it stands in `index.html`, with its words and the anaphylaxis sheet. Compiled for
 //! the test alone, which holds the page to it: no number on the sheet can differ from `protocol`.
 
-use super::super::{anaphylaxis, app, numbers, sheet, time};
+use super::super::{anaphylaxis, app, language, numbers, sheet, time};
 use super::region;
 use crate::care::anaphylaxis::{Build, Dose, Recognised, Sign, asks_build, dose, recognise};
 use crate::protocol::adrenaline::{GROWN_MONTHS, MONTHS_OF_YEAR, Row, by_weight, source, table};
 use crate::protocol::{Protocol, Region};
+use crate::store::habits::Language;
+use crate::ui::language::in_force;
 
 words! {
     failed = "Freshet could not start";
@@ -169,8 +171,11 @@ fn sheet_lines() -> Vec<String> {
     lines.extend([
         "  </ul>".to_owned(),
         format!("  <p class=\"trouble-small\">{}</p>", app::follow()),
-        "</section>".to_owned(),
     ]);
+    if in_force() != Language::English {
+        lines.push(format!("  <p class=\"trouble-small\">{}</p>", language::unreviewed()));
+    }
+    lines.push("</section>".to_owned());
     lines
 }
 
@@ -216,27 +221,35 @@ fn age(row: &Row) -> String {
 mod tests {
     use super::*;
 
-    #[test]
-    fn the_page_in_index_html_says_this() {
-        words! {
-            begin = "    <!-- The plain page: written by ui::words::plain, kept by its test. -->\n";
-            end = "    <!-- The end of the plain page. -->\n";
-        }
+    /// Holds what stands between two marks of `index.html` to what it is to be; with `FRESHET_RENEW`
+    /// set it is written anew.
+    fn kept(which: &str, now: &str) {
+        let (begin, end) = (
+            format!("    <!-- {which}: written by ui::words::plain, kept by its test. -->\n"),
+            format!("    <!-- The end of it. {which} -->\n"),
+        );
         let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
         let html = std::fs::read_to_string(&path).unwrap();
-        let (before, rest) = html.split_once(begin()).expect("where it begins");
-        let (kept, after) = rest.split_once(end()).expect("where it ends");
-        let page = page();
+        let (before, rest) = html.split_once(&begin).expect("where it begins");
+        let (kept, after) = rest.split_once(&end).expect("where it ends");
         if std::env::var_os("FRESHET_RENEW").is_some() {
-            std::fs::write(
-                &path,
-                format!("{before}{begin}{page}{end}{after}", begin = begin(), end = end()),
-            )
-            .unwrap();
+            std::fs::write(&path, format!("{before}{begin}{now}{end}{after}")).unwrap();
             return;
         }
-        let differs = kept.lines().zip(page.lines()).find(|(kept, now)| kept != now);
-        assert!(kept == page, "the plain page says something else: {differs:?}");
+        let differs = kept.lines().zip(now.lines()).find(|(kept, now)| kept != now);
+        assert!(kept == now, "{which} says something else: {differs:?}");
+    }
+
+    /// One after the other: each writes the same file when it is renewed.
+    #[test]
+    fn the_pages_in_index_html_say_this() {
+        kept("The plain page", &page());
+        // The language of a thread is in force for as long as the thread.
+        let german = std::thread::spawn(|| {
+            crate::ui::language::tests::in_german();
+            page()
+        });
+        kept("The plain page in German", &german.join().unwrap());
     }
 
     #[test]

@@ -73,7 +73,7 @@ pub async fn logged(phone: &mut Phone, words: &str) {
         hours
             .iter()
             .filter_map(|hour| hour.as_str())
-            .any(|hour| text.contains(&format!("{words}{hour}")))
+            .any(|hour| text.contains(&phone.said(&format!("{words}{hour}"))))
     });
     phone.sure(so, &format!("{words:?} does not stand with {hours}")).await;
 }
@@ -182,7 +182,7 @@ pub async fn turned_away(phone: &mut Phone) {
     phone.see("Hand over now").await;
     phone.see("Call emergency and eye services now").await;
     phone.at("hand-over-now").await;
-    phone.go_on("Handed over").await;
+    phone.go_on("Handed over: close the case").await;
     phone.see("Handed over: Sight changed").await;
 
     home(phone).await;

@@ -45,7 +45,7 @@ pub async fn shown(phone: &mut Phone) {
     phone.tap("Sight changed").await;
     phone.at("sign").await;
     phone.tap("Read out or share the sheet").await;
-    phone.see("first noticed at").await;
+    phone.see("Read this out").await;
     phone.at("eyes").await;
     phone.choose("Sheet", "Whole case").await;
     phone.see("Round 1, ").await;

@@ -128,8 +128,7 @@ async fn moved_on(phone: &mut Phone, place: &str, next: &str) {
     phone.see_no(place).await;
     let start = std::time::Instant::now();
     loop {
-        let text = phone.text().await;
-        if text.contains(next) || text.contains("Write its label") {
+        if phone.shows(next).await || phone.shows("Write its label").await {
             return;
         }
         if start.elapsed() > crate::eye::PATIENCE {

@@ -238,7 +238,7 @@ pub async fn whole(phone: &mut Phone) {
     phone.reads("Given in all", &format!("{} units", units(so_far))).await;
     phone.reads("Rounds", "2").await;
     phone.reads("Vials", &(first.vials + second.vials).to_string()).await;
-    phone.see("Seen again").await;
+    phone.see("Tell the patient: call at once").await;
     phone.at("end").await;
     // Open until the patient was seen again; the start screen says when.
     phone.tap("To the start").await;
