@@ -157,7 +157,8 @@ fn case(held: &Held) -> ToldCase {
         .map(|line| {
             let detail = line.detail.map_or_else(String::new, |detail| format!(". {detail}"));
             let struck = line.struck.map_or_else(String::new, |struck| format!(". {struck}"));
-            let mark = if struck.is_empty() { "" } else { said::struck_mark() };
+            let mark =
+                if struck.is_empty() { String::new() } else { format!("{} ", said::struck_mark()) };
             format!("{} {mark}{}{detail}{struck}", line.time, line.text)
         })
         .collect();

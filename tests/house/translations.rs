@@ -36,6 +36,16 @@ fn nothing_is_said_past_the_catalogues() {
     assert!(past.is_empty(), "\n{}", past.join("\n"));
 }
 
+/// A space at an end is easily lost in a catalogue, and "Point 3" before "0.10 mL" without it would
+/// be a dose: what stands between two texts is the screen's own.
+#[test]
+fn no_text_ends_or_begins_with_a_space() {
+    let (asked, _) = texts::all();
+    let spaced = |asked: &&Asked| asked.text.trim() != asked.text;
+    let spaced: Vec<_> = asked.keys().filter(spaced).collect();
+    assert!(spaced.is_empty(), "{spaced:#?}");
+}
+
 /// With `FRESHET_RENEW` set the catalogue is written and compiled anew: what the app no longer says is dropped,
 /// and what it newly says is added without a translation.
 #[test]
@@ -96,12 +106,7 @@ fn a_translation_keeps_every_place_and_every_number() {
             let all = |text| -> BTreeSet<_> {
                 places(text).into_iter().filter(|place| !(one && *place == "count")).collect()
             };
-            // "Point 3 " before "0.10 mL" without its space would be a dose.
-            let ends = |text: &str| (text.starts_with(' '), text.ends_with(' '), text.ends_with('\n'));
-            if all(text) != all(source)
-                || numbers(text) != numbers(source)
-                || ends(text) != ends(source)
-            {
+            if all(text) != all(source) || numbers(text) != numbers(source) {
                 wrong.push(format!("{source:?}\n    {text:?}"));
             }
         }

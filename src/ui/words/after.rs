@@ -84,7 +84,7 @@ words! {
     pub since_before = "Since the look before";
     pub first_look = "The first look: there is none before it to compare with.";
     /// Said in place of the arrow between before and now.
-    pub now = ", now ";
+    pub now = ", now";
     pub rules_label = "How each is judged";
     pub rule_of_all = "In all it is better only if something is better and nothing is worse. The rules lean to the careful side.";
     own_rule = "This app’s own rule";

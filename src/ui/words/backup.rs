@@ -71,7 +71,7 @@ words! {
     it, and\nwithin it that of the entry before. photos/ holds each photo under the SHA-256 of its \
     bytes.\ndamaged.txt, if there is one, holds lines of cases that were not whole on the phone.\n\n\
     The app takes the whole file in again: Backup, Restore. Any program that opens age files under \
-    a\npassphrase, and then tar archives, opens it too.\n";
+    a\npassphrase, and then tar archives, opens it too.";
 }
 
 /// What a good passphrase is.

@@ -33,7 +33,7 @@ words! {
     pub onset = "First sign seen";
     pub lines = "What was recorded, the newest first";
     /// Before an entry that does not count.
-    pub struck_mark = "[STRUCK OUT] ";
+    pub struck_mark = "[STRUCK OUT]";
 }
 
 /// When it was read.

@@ -29,7 +29,7 @@ words! {
     pub look_first = "Note the skin first";
     pub look_first_why = "Refill, colour and pain before the first point make every later look comparable.";
     pub to_step = "To the step that is missing";
-    pub the_last = ", the last ";
+    pub the_last = ", the last";
 
     /// Stands where the needle goes in.
     pub caution_urgent = "Aspirate first: never into a vessel. Keep away from the eye. Stop for any sight or stroke sign.";
@@ -185,8 +185,8 @@ words! {
 
 pub fn point(urgency: Urgency, number: u32) -> String {
     match urgency {
-        Urgency::Urgent => tr!("Point {number} ", number),
-        Urgency::Planned => tr!("Deposit {number} ", number),
+        Urgency::Urgent => tr!("Point {number}", number),
+        Urgency::Planned => tr!("Deposit {number}", number),
     }
 }
 
@@ -254,7 +254,7 @@ pub fn now_point(number: u32) -> String {
 }
 
 pub fn skip_heading(urgency: Urgency, number: u32) -> String {
-    tr!("Leave out {point}", point = within(point(urgency, number).trim_end()))
+    tr!("Leave out {point}", point = within(&point(urgency, number)))
 }
 
 pub fn rest_heading(count: u32) -> String {

@@ -189,13 +189,9 @@ fn fits(sentence: &str, text: &str) -> Option<Vec<(String, String)>> {
     let last = pieces.len() - 1;
     for (n, (words, next)) in pieces.into_iter().enumerate() {
         // A text may be the beginning of a sentence.
-        let words = if n == last {
-            words
-        } else if rest.ends_with(words.trim_end()) {
-            words.trim_end()
-        } else {
-            words
-        };
+        let bare = words.trim_end();
+        let ends = n < last && !bare.is_empty() && rest.ends_with(bare);
+        let words = if ends { bare } else { words };
         let at = match (place, n == last) {
             (None, _) => rest.starts_with(words).then_some(0)?,
             (Some(_), true)

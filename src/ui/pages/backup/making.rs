@@ -67,7 +67,8 @@ pub async fn make(
     let sorted = desk.sorted().await?;
     let there = photos::names().await?;
     let shown = shown(&sorted);
-    let mut making = Making::begin(passphrase, &sorted, said::explains(), at, &mut Dice);
+    let mut making =
+        Making::begin(passphrase, &sorted, &format!("{}\n", said::explains()), at, &mut Dice);
     let (mut photos, mut lost, mut left_out) = (0, 0, 0);
     for (number, name) in shown.iter().enumerate() {
         told(number, shown.len());

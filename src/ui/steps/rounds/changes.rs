@@ -66,7 +66,7 @@ fn line(line: Line) -> impl IntoView {
             </span>
             <span class="changed-values">
                 {before} <span aria-hidden="true">" → "</span>
-                <span class="unseen">{said::now()}</span> <strong>{now}</strong>
+                <span class="unseen">{said::now()} " "</span> <strong>{now}</strong>
             </span>
         </li>
     }

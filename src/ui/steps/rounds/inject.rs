@@ -148,6 +148,7 @@ fn Heading(
         };
         view! {
             {said::point(urgency, point)}
+            " "
             <em>{numbers::volume_named(bolus.get())}</em>
         }
         .into_any()

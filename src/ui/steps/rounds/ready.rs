@@ -97,7 +97,7 @@ fn Begin(step: Step5) -> impl IntoView {
             <Title eyebrow=Some(eyebrow) arrive=true>
                 {said::each(urgency, &plan)} ", " <em>{said::of_each(&plan, last)}</em>
                 {said::of_last(&plan, last)
-                    .map(|last| view! { {said::the_last()} <em>{last}</em> })}
+                    .map(|last| view! { {said::the_last()} " " <em>{last}</em> })}
             </Title>
             <StopNote step />
             <NextSkin />

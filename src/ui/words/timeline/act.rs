@@ -131,7 +131,8 @@ fn readings(look: &Look, side: Side) -> Option<String> {
     let times: Vec<String> =
         look.readings.of(side).iter().map(|reading| numbers::seconds(reading.time)).collect();
     let side = looking::side(side);
-    (!times.is_empty()).then(|| tr!("{side}, readings {times} s", side, times = numbers::row(&times)))
+    (!times.is_empty())
+        .then(|| tr!("{side}, readings {times} s", side, times = numbers::row(&times)))
 }
 
 fn planned(plan: &RoundPlan) -> String {
