@@ -142,7 +142,10 @@ impl Way {
     /// A day: places alone, filled with numbers and names.
     fn framed(&self, (read, said): &(String, String), text: &str) -> Option<String> {
         let mut said = said.clone();
-        for (place, put) in fits(read, text)? {
+        let given = fits(read, text)?;
+        // "1 500" is a number.
+        given.iter().find(|(_, put)| put.contains(char::is_alphabetic))?;
+        for (place, put) in given {
             let number = put.chars().all(|sign| sign.is_ascii_digit());
             let put = if number { put } else { self.exact.get(&put)?.clone() };
             said = said.replace(&format!("{{{place}}}"), &put);

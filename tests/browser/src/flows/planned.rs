@@ -109,7 +109,7 @@ pub async fn whole(phone: &mut Phone) {
     let enough = made.milli >= 60_000;
     phone.sure(enough, &format!("60 units are wanted: {made:?}")).await;
     deposits(phone).await;
-    phone.see("Seen again").await;
+    phone.see("Tell the patient: call at once").await;
     // Two weeks, as the clinic's value is supplied.
     phone.see("In 14 days").await;
     phone.tap("End the treatment").await;
