@@ -106,7 +106,7 @@ async fn start() -> Vec<Figure> {
     vec![figure("median", starts[STARTS / 2]), figure("slowest", starts[STARTS - 1])]
 }
 
-/// A whole case: for each tap and key, until the next paint.
+/// A whole case: for each tap, until the next paint.
 async fn taps() -> Vec<Figure> {
     let mut phone = watched("pace-taps", WATCH).await;
     slow(&phone, SLOWER).await;

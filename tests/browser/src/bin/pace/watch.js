@@ -1,5 +1,6 @@
-// Before each page: when the start screen could be used, and how long each tap or key took until the
-// next paint. Kept for the tab, since a page is loaded more than once in a case.
+// Before each page: when the start screen could be used, and how long each tap took until the next
+// paint; not the keys, which nobody counts beside the taps. Kept for the tab, since a page is loaded
+// more than once in a case.
 {
   const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"taps":[]}');
   const keep = () => sessionStorage.setItem("pace", JSON.stringify(kept));
@@ -17,7 +18,7 @@
 
   new PerformanceObserver((list) => {
     for (const { interactionId, duration, name, startTime, target } of list.getEntries()) {
-      if (!interactionId) continue;
+      if (!interactionId || !["pointerdown", "pointerup", "click"].includes(name)) continue;
       const page = Math.round(performance.timeOrigin);
       kept.taps.push({ id: `${page} ${interactionId}`, duration, name, at: startTime, on: target?.textContent?.slice(0, 40) });
     }
