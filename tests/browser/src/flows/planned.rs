@@ -111,7 +111,7 @@ pub async fn whole(phone: &mut Phone) {
     deposits(phone).await;
     phone.see("Tell the patient: call at once").await;
     // Two weeks, as the clinic's value is supplied.
-    phone.see("In 14 days").await;
+    phone.see("14 days").await;
     phone.tap("End the treatment").await;
     phone.headed("Done").await;
     phone.reads("Given in all", "60 units").await;
