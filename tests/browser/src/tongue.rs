@@ -126,9 +126,9 @@ impl Way {
             return Some(said);
         }
         // A phrase, and a figure behind it.
-        let spaces = text.rmatch_indices(' ').map(|(at, _)| at);
+        let mut spaces = text.rmatch_indices(' ').map(|(at, _)| at);
         let split =
-            spaces.filter_map(|at| Some((self.known(&text[..at])?, &text[at + 1..]))).next();
+            spaces.find_map(|at| Some((self.known(&text[..at])?, &text[at + 1..])));
         if let Some((known, rest)) = split {
             return Some(format!("{known} {}", self.say(rest)));
         }
