@@ -66,6 +66,19 @@ addEventListener("freshet-theme", (event) => wear(event.detail));
 // Before the app runs, so that nothing flashes.
 wear(kept.theme);
 
+// ---- The shell
+
+// Whether this browser keeps the app and does not yet: the shell then says what is about to come.
+const installs = Boolean(root.dataset.version) && "serviceWorker" in navigator;
+shell.classList.toggle("first", installs && !navigator.serviceWorker.controller);
+
+/** Who went to the sheet before the app ran stays with it: the app opens on its own sheet. */
+addEventListener("hashchange", () => {
+  if (shell.isConnected && location.hash === "#trouble-sheet") {
+    history.replaceState(history.state, "", "?page=anaphylaxis#trouble-sheet");
+  }
+});
+
 // ---- Trouble
 
 const STOPS = "freshet/stops";
@@ -109,8 +122,15 @@ function showTrouble(when, detail) {
   app.hidden = true;
   trouble.hidden = false;
   sheet.classList.add("shown");
-  document.getElementById("trouble-title").focus();
   tellCases();
+  // Who reads the sheet already goes on reading it.
+  if (location.hash === "#trouble-sheet") goToSheet();
+  else document.getElementById("trouble-title").focus();
+}
+
+function goToSheet() {
+  sheet.scrollIntoView();
+  sheet.focus({ preventScroll: true });
 }
 
 /**
@@ -293,8 +313,7 @@ for (const place of [trouble, sheet]) place.addEventListener("click", (event) =>
 document.querySelector(".trouble-danger").addEventListener("click", (event) => {
   // Not by the address: the app would take it for a way of its own, and scroll back.
   event.preventDefault();
-  sheet.scrollIntoView();
-  sheet.focus({ preventScroll: true });
+  goToSheet();
 });
 document.getElementById("trouble-save").addEventListener("click", saveRecord);
 document.getElementById("trouble-repair").addEventListener("click", repair);
@@ -361,7 +380,7 @@ function checkSometimes() {
 }
 
 async function keep() {
-  if (!root.dataset.version || !("serviceWorker" in navigator)) return tell("offline", "none");
+  if (!installs) return tell("offline", "none");
 
   const container = navigator.serviceWorker;
   let controlled = Boolean(container.controller);
@@ -403,8 +422,11 @@ async function start() {
   const glue = await import(new URL(own.dataset.glue, document.baseURI));
   await glue.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI) });
   shell.remove();
-  // Not left at the sheet, where somebody who waited may have gone.
-  if (location.hash) history.replaceState(history.state, "", location.pathname + location.search);
+  // The plain sheet, where somebody who waited may have gone, is no place within the app.
+  if (location.hash) {
+    history.replaceState(history.state, "", location.pathname + location.search);
+    scrollTo(0, 0);
+  }
   setTimeout(() => setStops(0), EARLY);
 }
 

@@ -1,4 +1,5 @@
-//! The app breaks: in a round, at its start, again and again, behind a passcode, or it never comes.
+//! The app breaks: in a round, at its start, again and again, behind a passcode, or it never comes, or
+//! comes late.
 //! The case stays readable, the anaphylaxis sheet in reach, and nothing more is written.
 //!
 //! Nothing in the app can be told to break. The browser is: it refuses something that a library of the
@@ -21,6 +22,7 @@ crate::on_both_engines! {
     stops_before_anything_is_read
     stops_behind_a_passcode
     never_comes
+    comes_late
 }
 
 /// Lets the browser break the app when told to, by the window's name, which outlives a reload:
@@ -263,11 +265,60 @@ async fn never_comes(mut phone: Phone) -> Phone {
     let mute = freshet_browser_tests::server::Server::start(&folder);
     phone.go(&mute.url()).await;
     phone.see("This takes longer than it should.").await;
-    phone.tap("Anaphylaxis, and what to do").await;
+    phone.tap("Anaphylaxis").await;
     phone.see("0.50 mL 500 micrograms").await;
     phone.at("mute").await;
     phone.nothing_found().await;
     // Left behind only in the folder for temporary files.
     let _ = std::fs::remove_dir_all(folder);
+    phone
+}
+
+/// Lets the app come only when told to.
+const LATE: &str = "
+    for (const name of ['instantiate', 'instantiateStreaming']) {
+      const begin = WebAssembly[name];
+      WebAssembly[name] = async (...given) => {
+        await new Promise((come) => addEventListener('come', come));
+        return begin(...given);
+      };
+    }";
+const COME: &str = "dispatchEvent(new Event('come')); return true;";
+const WAITS: &str = "return performance.now() > 500 && !!document.getElementById('shell');";
+
+async fn comes_late(mut phone: Phone) -> Phone {
+    phone.start().await;
+    phone.before_each_page(LATE).await;
+    let url = phone.server.url();
+    phone.go(&url).await;
+    phone.see("The first start takes a moment").await;
+    phone.at_each = AtEach::Check;
+    phone.at("shell").await;
+    phone.at_each = AtEach::Nothing;
+
+    // Who could not wait for the app stays with the sheet when it comes.
+    phone.tap("Anaphylaxis").await;
+    phone.see("0.50 mL 500 micrograms").await;
+    phone.run(COME, vec![]).await;
+    phone.headed("Adrenaline now").await;
+    phone.tap("Back").await;
+    phone.see("New case").await;
+
+    // On the phone by now: no word of a first start.
+    phone
+        .until(
+            "the app is on the phone",
+            "return document.documentElement.dataset.offline === 'ready';",
+        )
+        .await;
+    phone
+        .run("setTimeout(() => location.reload()); window.before = true; return true;", vec![])
+        .await;
+    phone.until("the shell stands", &format!("if (window.before) return false; {WAITS}")).await;
+    let text = phone.text().await;
+    phone.sure(!text.contains("first start"), &format!("not the first start: {text}")).await;
+    phone.run(COME, vec![]).await;
+    phone.see("New case").await;
+    phone.nothing_found().await;
     phone
 }
