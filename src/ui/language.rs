@@ -11,9 +11,8 @@ pub mod tests;
 use crate::phone::own;
 use crate::store::habits::{self, Language};
 use catalogue::Catalogue;
-use std::borrow::Cow;
 use std::cell::OnceCell;
-use tr::Translator;
+use std::fmt::{Display, Write};
 use wasm_bindgen_futures::spawn_local;
 
 thread_local! {
@@ -54,11 +53,7 @@ fn path(language: Language) -> String {
 pub fn speak(language: Language, compiled: Vec<u8>) -> bool {
     // It is read once and lasts as long as the app: its texts can be lent like those in the code.
     let Some(catalogue) = Catalogue::read(compiled.leak()) else { return false };
-    let fresh = SPOKEN.with(|spoken| spoken.set((language, catalogue)).is_ok());
-    if fresh {
-        tr::set_translator!(InForce);
-    }
-    fresh
+    SPOKEN.with(|spoken| spoken.set((language, catalogue)).is_ok())
 }
 
 /// The language in force.
@@ -102,24 +97,28 @@ pub fn spoken(text: &'static str) -> &'static str {
     spoken_as(None, text)
 }
 
-/// What [`tr::tr!`] asks: the catalogue in force.
-struct InForce;
+/// The text for a count, in the form that the language in force has for it.
+pub fn counted(n: impl TryInto<u64>, one: &'static str, many: &'static str) -> &'static str {
+    // English and German have two forms, and both count one alone as one.
+    let form = usize::from(!matches!(n.try_into(), Ok(1)));
+    let said = asked(|catalogue| catalogue.counts((one, many), form));
+    said.unwrap_or(if form == 0 { one } else { many })
+}
 
-impl Translator for InForce {
-    fn translate<'a>(&'a self, text: &'a str, context: Option<&'a str>) -> Cow<'a, str> {
-        asked(|catalogue| catalogue.says(context, text)).unwrap_or(text).into()
+/// A text with what is put into its places. A place that nothing is given for stays as it is.
+pub fn filled(text: &str, given: &[(&str, &dyn Display)]) -> String {
+    let mut filled = String::with_capacity(2 * text.len());
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once('{') {
+        filled.push_str(before);
+        let (place, after) = after.split_once('}').unwrap_or((after, ""));
+        // Writing to a string cannot fail.
+        let _ = match given.iter().find(|(name, _)| *name == place) {
+            Some((_, put)) => write!(filled, "{put}"),
+            None => write!(filled, "{{{place}}}"),
+        };
+        rest = after;
     }
-
-    fn ntranslate<'a>(
-        &'a self,
-        n: u64,
-        one: &'a str,
-        many: &'a str,
-        context: Option<&'a str>,
-    ) -> Cow<'a, str> {
-        // English and German have two forms, and both count one alone as one.
-        let form = usize::from(n != 1);
-        let said = asked(|catalogue| catalogue.counts(context, (one, many), form));
-        said.unwrap_or(if form == 0 { one } else { many }).into()
-    }
+    filled.push_str(rest);
+    filled
 }

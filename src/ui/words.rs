@@ -3,31 +3,35 @@
 //! One file for each floor or subject that has something to say. Numbers are written here too, so
 //! that a quantity looks the same wherever it stands.
 
-/// A sentence with something put into it, in the language in force: [`tr::tr!`], after everything
-/// that is put in has been said. What is put in is often a text itself, and the one place where the
-/// language in force stands is not asked again while it is being asked.
+/// A sentence with something put into it, in the language in force. Everything that is put in has a
+/// name, so that another language can say it in another order.
 ///
 /// `tr!("{reason}, at {hour}", reason = …, hour)`, `tr!("which is meant" => "Open")`, and for a count
 /// `tr!("{count} vial" | "{count} vials" % vials, count = …)`.
 macro_rules! tr {
     (@value $name:ident) => { &$name };
     (@value $name:ident $value:expr) => { &$value };
-    (@say [$($text:tt)*]) => { ::tr::tr!($($text)*) };
-    (@say [$($text:tt)*] $($name:ident $(= $value:expr)?),+ $(,)?) => {
-        match ($(tr!(@value $name $($value)?),)+) {
-            ($($name,)+) => ::tr::tr!($($text)*, $($name = $name),+),
-        }
+    (@given) => { &[] };
+    (@given $($name:ident $(= $value:expr)?),+ $(,)?) => {
+        &[$((stringify!($name), tr!(@value $name $($value)?) as &dyn ::std::fmt::Display)),+]
     };
     ($context:literal => $text:literal $(, $($given:tt)*)?) => {
-        tr!(@say [$context => $text] $($($given)*)?)
+        $crate::ui::language::filled(
+            $crate::ui::language::spoken_as(Some($context), $text),
+            tr!(@given $($($given)*)?),
+        )
     };
-    ($one:literal | $many:literal % $n:expr $(, $($given:tt)*)?) => {{
-        // What is put in may bear the same name.
-        let n = $n;
-        tr!(@say [$one | $many % n] $($($given)*)?)
-    }};
+    ($one:literal | $many:literal % $n:expr $(, $($given:tt)*)?) => {
+        $crate::ui::language::filled(
+            $crate::ui::language::counted($n, $one, $many),
+            tr!(@given $($($given)*)?),
+        )
+    };
     ($text:literal $(, $($given:tt)*)?) => {
-        tr!(@say [$text] $($($given)*)?)
+        $crate::ui::language::filled(
+            $crate::ui::language::spoken($text),
+            tr!(@given $($($given)*)?),
+        )
     };
 }
 

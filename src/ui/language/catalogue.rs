@@ -50,12 +50,7 @@ impl Catalogue {
     }
 
     /// The same for a count, of which each language has forms of its own, told from 0.
-    pub fn counts(
-        &self,
-        context: Option<&str>,
-        (one, many): (&str, &str),
-        form: usize,
-    ) -> Option<&'static str> {
-        self.says(context, &format!("{one}{FORMS}{many}"))?.split(FORMS).nth(form)
+    pub fn counts(&self, (one, many): (&str, &str), form: usize) -> Option<&'static str> {
+        self.says(None, &format!("{one}{FORMS}{many}"))?.split(FORMS).nth(form)
     }
 }

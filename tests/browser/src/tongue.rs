@@ -127,8 +127,7 @@ impl Way {
         }
         // A phrase, and a figure behind it.
         let mut spaces = text.rmatch_indices(' ').map(|(at, _)| at);
-        let split =
-            spaces.find_map(|at| Some((self.known(&text[..at])?, &text[at + 1..])));
+        let split = spaces.find_map(|at| Some((self.known(&text[..at])?, &text[at + 1..])));
         if let Some((known, rest)) = split {
             return Some(format!("{known} {}", self.say(rest)));
         }
