@@ -30,8 +30,7 @@ async fn german_is_chosen_kept_and_left(mut phone: Phone) -> Phone {
 
     // The catalogue is on the phone since it was first read.
     phone.server.stop();
-    phone.kill();
-    phone.open().await;
+    phone.reload().await;
     phone.see("New case").await;
     urgent::to_first_draw(&mut phone).await;
     phone.server.restart(None);
@@ -48,7 +47,10 @@ async fn german_is_chosen_kept_and_left(mut phone: Phone) -> Phone {
 async fn choose(phone: &mut Phone, language: &str) {
     phone.tap("Language · Sprache").await;
     phone.headed("Language · Sprache").await;
+    // A language is called by its own name in each.
+    let tongue = phone.tongue.take();
     phone.tick(language).await;
+    phone.tongue = tongue;
     phone.at("language").await;
     phone.tap("Start again in this language").await;
 }
