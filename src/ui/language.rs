@@ -11,8 +11,11 @@ pub mod tests;
 use crate::phone::own;
 use crate::store::habits::{self, Language};
 use catalogue::Catalogue;
-use std::cell::OnceCell;
+use leptos::prelude::set_timeout;
+use std::cell::{Cell, OnceCell};
 use std::fmt::{Display, Write};
+use std::rc::Rc;
+use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 thread_local! {
@@ -26,17 +29,24 @@ fn asked<T>(ask: impl FnOnce(&Catalogue) -> Option<T>) -> Option<T> {
     SPOKEN.with(|spoken| spoken.get().and_then(|(_, catalogue)| ask(catalogue)))
 }
 
-/// Goes on in the language that this phone keeps. English waits for nothing, and so does whoever
-/// opens the app where another language cannot be had: then it is English all the same.
+/// How long a start waits for a catalogue. On the phone it lies in the app's own store and is there
+/// at once; longer waits only who has a poor network and no such store.
+const PATIENCE: Duration = Duration::from_secs(3);
+
+/// Goes on in the language that this phone keeps; in English where a catalogue cannot be had, or not
+/// soon. English itself waits for nothing.
 pub fn begin(go_on: impl FnOnce() + 'static) {
     let language = habits::load().language;
     if language == Language::English {
         return go_on();
     }
+    let waiting = Rc::new(Cell::new(Some(go_on)));
+    let late = Rc::clone(&waiting);
+    set_timeout(move || late.take().into_iter().for_each(|go_on| go_on()), PATIENCE);
     spawn_local(async move {
-        if let Some(compiled) = own::bytes(&path(language)).await
-            && speak(language, compiled)
-        {
+        let compiled = own::bytes(&path(language)).await;
+        let Some(go_on) = waiting.take() else { return };
+        if compiled.is_some_and(|compiled| speak(language, compiled)) {
             own::set_language(language.tag());
         }
         go_on();

@@ -58,6 +58,7 @@ const LISTED: &[(&str, &[u64], &str)] = &[
     ("ui/rehearsal.rs", &[5], "seconds between two looks at a simulated patient"),
     ("ui/rehearsal/strip.rs", &[5, 10, 60, 120], "paces of a rehearsal's clock; seconds"),
     ("ui/tap.rs", &[400], "milliseconds between two taps that are meant"),
+    ("ui/language.rs", &[3], "seconds that a start waits for a catalogue"),
     ("ui/language/catalogue.rs", &[4, 8, 12, 16], "the form of a compiled catalogue"),
     ("ui/words/app.rs", &[8], "hexadecimal digits shown of a case's name"),
     ("ui/words/papers.rs", &[8], "hexadecimal digits of a case's name in a file's"),
