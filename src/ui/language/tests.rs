@@ -2,7 +2,7 @@ use super::*;
 use crate::care::perfusion::Next;
 use crate::care::rounds::HandOver;
 use crate::measure::{Area, Date, Length, Span, Strength, Units, Volume};
-use crate::ui::words::{app, numbers, rounds, time};
+use crate::ui::words::{app, document, numbers, rounds, time};
 
 const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.mo");
 
@@ -107,6 +107,14 @@ fn a_damaged_catalogue_stops_nothing() {
         // It may still be one; then it is read.
         let _ = read(changed);
     }
+}
+
+#[test]
+fn a_paper_says_that_its_language_was_not_reviewed() {
+    let paper = || document::Document { title: app::name(), parts: vec![] }.text();
+    assert!(!paper().contains("reviewed"));
+    in_german();
+    assert!(paper().ends_with("\nÜbersetzung nicht medizinisch geprüft\n"));
 }
 
 #[test]

@@ -72,6 +72,5 @@ pub fn Missed() -> impl IntoView {
 /// At the end of each page, while the app speaks a language that no clinician has reviewed.
 #[component]
 pub fn Unreviewed() -> impl IntoView {
-    let reviewed = in_force() == Language::English;
-    (!reviewed).then(|| view! { <p class="follow no-print">{said::unreviewed()}</p> })
+    said::mark().map(|mark| view! { <p class="follow no-print">{mark}</p> })
 }

@@ -139,6 +139,7 @@ fn Shown(here: Here, paper: Paper) -> impl IntoView {
                     }}
                     {(paper == Paper::Note)
                         .then(|| view! { <PhotoPages here written=facts chosen /> })}
+                    {words::language::mark().map(|mark| view! { <p class="follow">{mark}</p> })}
                 </div>
             </article>
             <div class="no-print paper-aside">

@@ -1,6 +1,6 @@
 //! A text about a case, part by part: one form for the page, for paper, and for plain text.
 
-use super::time;
+use super::{language, time};
 use crate::measure::Span;
 use crate::record::note::Local;
 use crate::ui::language::{spoken, within};
@@ -131,6 +131,9 @@ impl Document {
             for line in &part.lines {
                 line.write(&mut text);
             }
+        }
+        if let Some(mark) = language::mark() {
+            let _ = writeln!(text, "\n{mark}");
         }
         text
     }

@@ -1,7 +1,7 @@
 //! The language that the app speaks.
 
 use crate::store::habits::Language;
-use crate::ui::language::spoken;
+use crate::ui::language::{in_force, spoken};
 
 /// In both languages, for whoever cannot read the one in force.
 const BOTH: &str = "Language ·\u{a0}Sprache";
@@ -20,6 +20,11 @@ words! {
     pub not_kept = "This browser does not keep the choice, so the language stays as it is.";
     pub missed = "The German texts were not at hand when the app started. It speaks English until it can read them.";
     pub again = "Try again";
+}
+
+/// What stands at the end of a page or a paper in a language that no clinician has reviewed.
+pub fn mark() -> Option<&'static str> {
+    (in_force() != Language::English).then(unreviewed)
 }
 
 /// The name of the page and of the way to it.

@@ -6,8 +6,6 @@ use super::region;
 use crate::care::anaphylaxis::{Build, Dose, Recognised, Sign, asks_build, dose, recognise};
 use crate::protocol::adrenaline::{GROWN_MONTHS, MONTHS_OF_YEAR, Row, by_weight, source, table};
 use crate::protocol::{Protocol, Region};
-use crate::store::habits::Language;
-use crate::ui::language::in_force;
 
 words! {
     failed = "Freshet could not start";
@@ -172,9 +170,7 @@ fn sheet_lines() -> Vec<String> {
         "  </ul>".to_owned(),
         format!("  <p class=\"trouble-small\">{}</p>", app::follow()),
     ]);
-    if in_force() != Language::English {
-        lines.push(format!("  <p class=\"trouble-small\">{}</p>", language::unreviewed()));
-    }
+    lines.extend(language::mark().map(|mark| format!("  <p class=\"trouble-small\">{mark}</p>")));
     lines.push("</section>".to_owned());
     lines
 }
