@@ -89,6 +89,8 @@ async function serve(request, url) {
   if (kept) return kept;
   const file = ASKED.find(([name]) => new URL(name, HOME).href === url.href);
   if (!file) return fetch(request);
-  await cache.add(whole(file));
-  return cache.match(request, { ignoreVary: true });
+  const answer = await fetch(whole(file));
+  // Where there is no room to keep it, it is read all the same.
+  await cache.put(request, answer.clone()).catch(() => {});
+  return answer;
 }
