@@ -1,9 +1,8 @@
 //! Reading a file that the user chose.
 
+use super::js;
 use crate::record::backup::LARGEST;
-use js_sys::{ArrayBuffer, Uint8Array};
 use wasm_bindgen::JsCast;
-use wasm_bindgen_futures::JsFuture;
 use web_sys::File;
 
 /// Why a file gives no bytes.
@@ -25,7 +24,5 @@ pub async fn bytes(file: File) -> Result<Vec<u8>, FileError> {
     if file.size() > largest {
         return Err(FileError::TooLarge);
     }
-    let read = JsFuture::from(file.array_buffer()).await.map_err(|_| FileError::Unreadable)?;
-    let read: ArrayBuffer = read.dyn_into().map_err(|_| FileError::Unreadable)?;
-    Ok(Uint8Array::new(&read).to_vec())
+    js::bytes(file.array_buffer().unchecked_into()).await.map_err(|_| FileError::Unreadable)
 }

@@ -1,7 +1,8 @@
 //! Calls by name, for what `web-sys` does not carry or counts among what may still change.
 
-use js_sys::{Array, Function, Reflect};
+use js_sys::{Array, Function, Promise, Reflect, Uint8Array};
 use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
 use web_sys::{DomException, Navigator, Window};
 
 pub fn window() -> Option<Window> {
@@ -22,6 +23,11 @@ pub fn get(object: &JsValue, name: &str) -> Option<JsValue> {
 pub fn call(object: &JsValue, name: &str, given: &[JsValue]) -> Result<JsValue, JsValue> {
     let method: Function = Reflect::get(object, &name.into())?.dyn_into()?;
     method.apply(object, &given.iter().collect::<Array>())
+}
+
+/// The bytes that are promised as an `ArrayBuffer`.
+pub async fn bytes(promised: Promise) -> Result<Vec<u8>, JsValue> {
+    Ok(Uint8Array::new(&JsFuture::from(promised).await?).to_vec())
 }
 
 /// A thrown value in words, for a log.

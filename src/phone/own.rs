@@ -1,7 +1,6 @@
 //! The app's own files and its own page, beside the code.
 
-use super::js::window;
-use js_sys::{ArrayBuffer, Uint8Array};
+use super::js::{self, window};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::Response;
@@ -18,8 +17,7 @@ async fn read(path: &str) -> Result<Vec<u8>, JsValue> {
     if !response.ok() {
         return Err(JsValue::NULL);
     }
-    let read: ArrayBuffer = JsFuture::from(response.array_buffer()?).await?.dyn_into()?;
-    Ok(Uint8Array::new(&read).to_vec())
+    js::bytes(response.array_buffer()?.unchecked_into()).await
 }
 
 /// Says in the page which language it speaks, by its tag, for screen readers and for hyphens.

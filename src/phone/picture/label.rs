@@ -1,10 +1,9 @@
 //! Lines of text as a picture for a printer of small labels.
 
-use super::super::js::window;
+use super::super::js::{self, window};
 use super::Unreadable;
 use super::work::Canvas;
-use js_sys::Uint8Array;
-use wasm_bindgen_futures::JsFuture;
+use wasm_bindgen::JsCast;
 
 /// Pixels of a label, twice as wide as high: 50 by 25 mm at 16 dots in a millimetre, finer than the 8
 /// or 12 that printers of labels have.
@@ -25,8 +24,7 @@ const FIRST: f64 = 1.7;
 pub async fn label(lines: &[String]) -> Result<Vec<u8>, Unreadable> {
     let canvas = draw(lines).ok_or(Unreadable::NotDrawn)?;
     let blob = canvas.encoded("image/png").await.ok_or(Unreadable::NotDrawn)?;
-    let made = JsFuture::from(blob.array_buffer()).await.map_err(|_| Unreadable::NotDrawn)?;
-    Ok(Uint8Array::new(&made).to_vec())
+    js::bytes(blob.array_buffer().unchecked_into()).await.map_err(|_| Unreadable::NotDrawn)
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a handful of lines")]
