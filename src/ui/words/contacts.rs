@@ -134,7 +134,7 @@ pub fn change(contact: &Contact) -> String {
 
 /// The name of the button that adds one.
 pub fn add(what: Role) -> String {
-    format!("{add_label}: {}", within(role(what)), add_label = add_label())
+    format!("{}: {}", add_label(), within(role(what)))
 }
 
 /// How long a name may be.

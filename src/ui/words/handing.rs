@@ -137,7 +137,7 @@ pub fn sight(sheet: &SightSheet, now: Moment) -> Vec<Part> {
 
 /// A sheet as one text.
 pub fn text(parts: &[Part], now: Moment) -> String {
-    let mut text = format!("{title}, {}\n", super::time::day_hour(now), title = title());
+    let mut text = format!("{}, {}\n", title(), super::time::day_hour(now));
     for (name, sentences) in parts {
         text.push('\n');
         text.push_str(name);
@@ -169,7 +169,7 @@ pub fn noted(at: Moment, now: Moment) -> String {
 
 /// The name of the button that takes a sign back.
 pub fn mistaken(flag: crate::care::situation::RedFlag) -> String {
-    format!("{mistake}: {}", situation::red_flag(flag), mistake = mistake())
+    format!("{}: {}", mistake(), situation::red_flag(flag))
 }
 
 /// The text of a simulated patient, which nobody must take for a real one's.

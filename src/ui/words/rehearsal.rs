@@ -78,7 +78,7 @@ pub fn pace(faster: u32, paused: bool) -> String {
 }
 
 pub fn pace_label(pace: &str) -> String {
-    format!("{clock}: {pace}", clock = clock())
+    format!("{}: {pace}", clock())
 }
 
 pub fn name(scenario: Scenario) -> &'static str {

@@ -302,7 +302,7 @@ words! {
 
 /// Who says what helps meanwhile.
 pub fn meanwhile_source() -> String {
-    format!("{meanwhile} {}.", source::CONSENSUS_2015.citation, meanwhile = meanwhile())
+    format!("{} {}.", meanwhile(), source::CONSENSUS_2015.citation)
 }
 
 pub fn round_done(number: usize) -> String {

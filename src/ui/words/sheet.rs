@@ -148,11 +148,11 @@ pub fn whom(age: Option<(u32, bool)>, weight: Option<Mass>, small: bool, region:
             tr!("{count} month" | "{count} months" % number, count = numbers::whole(number))
         }
     });
-    let weight = weight.map(|weight| format!("{} {kg}", kilograms(weight), kg = kg()));
+    let weight = weight.map(|weight| format!("{} {}", kilograms(weight), kg()));
     let small = small.then(|| small_person().to_owned());
     let parts: Vec<String> = weight.into_iter().chain(age).chain(small).collect();
     if parts.is_empty() {
-        format!("{adult}, {region}", adult = adult())
+        format!("{}, {region}", adult())
     } else {
         format!("{}, {region}", parts.join(", "))
     }
@@ -349,11 +349,7 @@ pub fn until(watched: &Watched) -> String {
 }
 
 fn night(watched: &Watched) -> String {
-    if watched.watch.overnight {
-        format!(" {night_label}", night_label = night_label())
-    } else {
-        String::new()
-    }
+    if watched.watch.overnight { format!(" {}", night_label()) } else { String::new() }
 }
 
 /// What the other region's rule says.

@@ -62,16 +62,16 @@ pub fn page() -> String {
     ));
     lines.extend([
         "  <section id=\"trouble-told\" hidden>".to_owned(),
-        format!("    <h2>{told}</h2>", told = told()),
-        format!("    <p>{paper}</p>", paper = paper()),
-        format!("    <p id=\"trouble-raw\" hidden>{raw}</p>", raw = raw()),
-        format!("    <p id=\"trouble-sealed\" hidden>{sealed}</p>", sealed = sealed()),
+        format!("    <h2>{}</h2>", told()),
+        format!("    <p>{}</p>", paper()),
+        format!("    <p id=\"trouble-raw\" hidden>{}</p>", raw()),
+        format!("    <p id=\"trouble-sealed\" hidden>{}</p>", sealed()),
         "  </section>".to_owned(),
     ]);
     lines.extend([
         "  <section>".to_owned(),
-        format!("    <h2>{else_label}</h2>", else_label = else_label()),
-        format!("    <button id=\"trouble-save\" type=\"button\">{save}</button>", save = save()),
+        format!("    <h2>{}</h2>", else_label()),
+        format!("    <button id=\"trouble-save\" type=\"button\">{}</button>", save()),
         format!(
             "    <p id=\"trouble-unsaved\" role=\"alert\" hidden>{save_failed}</p>",
             save_failed = save_failed()
@@ -80,13 +80,13 @@ pub fn page() -> String {
             "    <button id=\"trouble-repair\" type=\"button\">{repair}</button>",
             repair = repair()
         ),
-        format!("    <p>{repair_why}</p>", repair_why = repair_why()),
+        format!("    <p>{}</p>", repair_why()),
         format!(
             "    <p id=\"trouble-offline\" role=\"alert\" hidden>{offline}</p>",
             offline = offline()
         ),
         "    <details>".to_owned(),
-        format!("      <summary>{detail}</summary>", detail = detail()),
+        format!("      <summary>{}</summary>", detail()),
         "      <pre id=\"trouble-detail\" tabindex=\"0\"></pre>".to_owned(),
         "    </details>".to_owned(),
         "  </section>".to_owned(),
@@ -153,13 +153,13 @@ fn sheet_lines() -> Vec<String> {
             sheet::refractory_act(&protocol)
         ),
         format!("  <p>{}</p>", sheet::suspect()),
-        format!("  <h3>{}. {enough}:</h3>", sheet::signs(), enough = enough()),
+        format!("  <h3>{}. {}:</h3>", sheet::signs(), enough()),
         "  <ul>".to_owned(),
     ]);
     lines.extend(signs(|sign| recognise(&[sign]) != Recognised::NotMet));
     lines.extend([
         "  </ul>".to_owned(),
-        format!("  <h3>{with_skin}:</h3>", with_skin = with_skin()),
+        format!("  <h3>{}:</h3>", with_skin()),
         "  <ul>".to_owned(),
     ]);
     lines.extend(signs(|sign| {
