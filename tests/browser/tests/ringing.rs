@@ -86,6 +86,14 @@ async fn titled(phone: &mut Phone, begins: &str) {
     phone.until(begins, &format!("return document.title.startsWith({begins:?});")).await;
 }
 
+/// What the case on the screen is called, as soon as the screen says so.
+async fn reference(phone: &mut Phone) -> String {
+    const SHOWN: &str = "norm(document.querySelector('.top-reference')?.innerText)";
+    phone.until("the case is named", &format!("return {SHOWN} !== '';")).await;
+    let name = phone.run(&format!("return {SHOWN};"), vec![]).await;
+    name.as_str().unwrap_or_default().to_owned()
+}
+
 async fn a_test_of_the_alarm(mut phone: Phone) -> Phone {
     fresh(&mut phone).await;
     phone.at_each = AtEach::Check;
@@ -176,10 +184,8 @@ async fn the_due_moment_out_of_view(mut phone: Phone) -> Phone {
     phone.until("a notification", "return shownNotices.length > 0;").await;
     let shown = read(&phone, "shownNotices").await;
     phone.sure(shown.contains("Freshet: a look at the skin is due."), &shown).await;
-    let name =
-        phone.run("return norm(document.querySelector('.top-reference').innerText);", vec![]);
-    let name = name.await.as_str().unwrap_or_default().to_owned();
-    phone.sure(!name.is_empty() && !shown.contains(&name), &format!("{name:?} in {shown}")).await;
+    let name = reference(&mut phone).await;
+    phone.sure(!shown.contains(&name), &format!("{name:?} in {shown}")).await;
     phone.sure(read(&phone, "badges.at(-1)").await == "1", "no badge").await;
 
     // Silenced, it is taken away; still due, the title stays. Looked, all is as before.
@@ -199,16 +205,15 @@ async fn the_due_moment_out_of_view(mut phone: Phone) -> Phone {
 }
 
 async fn a_second_case_falls_due(mut phone: Phone) -> Phone {
-    const NAME: &str = "return norm(document.querySelector('.top-reference').innerText);";
     fresh(&mut phone).await;
     a_round(&mut phone).await;
     let first = phone.run("return location.search;", vec![]).await;
     // Another reference, though both are opened within a minute.
     phone.let_pass(Duration::from_mins(5)).await;
-    let name = phone.run(NAME, vec![]).await.as_str().unwrap_or_default().to_owned();
+    let name = reference(&mut phone).await;
     home(&mut phone).await;
     a_round(&mut phone).await;
-    let second = phone.run(NAME, vec![]).await.as_str().unwrap_or_default().to_owned();
+    let second = reference(&mut phone).await;
     phone.sure(name != second, "both cases have one name").await;
 
     // The first falls due while the second is open.
@@ -259,10 +264,8 @@ async fn the_next_looks_for_the_calendar(mut phone: Phone) -> Phone {
     phone.sure(alarms == 4, &format!("{alarms} alarms")).await;
     let texts = file.matches("SUMMARY:Freshet: look at the skin\r\n").count();
     phone.sure(texts == 4, "the texts differ").await;
-    let name =
-        phone.run("return norm(document.querySelector('.top-reference').innerText);", vec![]);
-    let name = name.await.as_str().unwrap_or_default().to_owned();
-    phone.sure(!name.is_empty() && !file.contains(&name), "the file names the case").await;
+    let name = reference(&mut phone).await;
+    phone.sure(!file.contains(&name), "the file names the case").await;
     // The first is an hour from now, by the test's own clock.
     let start = file.split("DTSTART:").nth(1).and_then(|rest| rest.get(..15)).unwrap_or_default();
     let wanted = "const at = (m) => new Date(Date.now() + m * 60000).toISOString().replace(/[-:]/g, '').slice(0, 13); \
