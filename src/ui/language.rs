@@ -42,7 +42,8 @@ pub fn begin(go_on: impl FnOnce() + 'static) {
     }
     let waiting = Rc::new(Cell::new(Some(go_on)));
     let late = Rc::clone(&waiting);
-    set_timeout(move || late.take().into_iter().for_each(|go_on| go_on()), PATIENCE);
+    // Refused, only the catalogue itself is waited for.
+    let _ = set_timeout(move || late.take().into_iter().for_each(|go_on| go_on()), PATIENCE);
     spawn_local(async move {
         let compiled = own::bytes(&path(language)).await;
         let Some(go_on) = waiting.take() else { return };

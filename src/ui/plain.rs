@@ -93,7 +93,7 @@ pub fn watch(desk: Desk) {
                 panic::tell(&told);
             }
         };
-        set_timeout_with_handle(tell, QUIET).ok()
+        set_timeout(tell, QUIET).ok()
     });
 }
 

@@ -290,7 +290,7 @@ pub(super) fn passing() -> RwSignal<Option<String>> {
         let forget = move || {
             told.try_set(None);
         };
-        set_timeout_with_handle(forget, SHOWN).ok()
+        set_timeout(forget, SHOWN).ok()
     });
     told
 }

@@ -138,7 +138,7 @@ fn keep_up(button: Button) {
                 lasted.try_set(stage.lasted(clock::steady()));
             }
         };
-        if let Ok(handle) = set_interval_with_handle(draw, TICK) {
+        if let Ok(handle) = set_interval(draw, TICK) {
             on_cleanup(move || handle.clear());
         }
     });

@@ -131,12 +131,12 @@ fn fade(wanting: RwSignal<f64>, since: Span, time: Span) {
         wanting.try_set(left(gone, time));
     };
     back();
-    if let Ok(handle) = set_interval_with_handle(back, TICK) {
+    if let Ok(handle) = set_interval(back, TICK) {
         on_cleanup(move || handle.clear());
     }
     // The clock counts whole milliseconds: one later the last of them has passed.
     let end = Duration::from_millis(time.as_millis().saturating_add(1));
-    if let Ok(handle) = set_timeout_with_handle(back, end) {
+    if let Ok(handle) = set_timeout(back, end) {
         on_cleanup(move || handle.clear());
     }
 }

@@ -51,7 +51,7 @@ pub fn Board(
             glass.lay_out();
         }
         // Before the first frame the canvas may have no size yet.
-        request_animation_frame(move || glass.lay_out());
+        let _ = request_animation_frame(move || glass.lay_out());
     });
     let resized = window_event_listener(ev::resize, move |_| glass.lay_out());
     on_cleanup(move || resized.remove());

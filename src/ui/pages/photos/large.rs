@@ -34,7 +34,7 @@ pub(super) fn Large(album: Album) -> impl IntoView {
     let enlarge = move |(across, down): Spot| {
         enlarged.set(true);
         // Once it has its new size.
-        request_animation_frame(move || {
+        let _ = request_animation_frame(move || {
             let Some(frame) = frame.get_untracked() else { return };
             frame.set_scroll_left(to_middle(across, frame.scroll_width(), frame.client_width()));
             frame.set_scroll_top(to_middle(down, frame.scroll_height(), frame.client_height()));

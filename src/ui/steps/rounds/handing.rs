@@ -226,7 +226,7 @@ fn Reached(step: Step5, chosen: RwSignal<Option<HandOver>>) -> impl IntoView {
         let now = chosen.get();
         if before.is_some_and(|before| before != now) {
             // On a small phone what has just come up lies below what was tapped.
-            request_animation_frame(move || {
+            let _ = request_animation_frame(move || {
                 if let Some(place) = place.try_get_untracked().flatten() {
                     place.scroll_into_view_with_bool(false);
                 }
