@@ -37,6 +37,17 @@ thread_local! {
     static ALARM: RefCell<Option<(OscillatorNode, GainNode)>> = const { RefCell::new(None) };
 }
 
+/// Makes what sounds, silent still: that takes a phone long, and nobody is to wait for it at the tap
+/// that starts a round. Harmless to repeat.
+pub fn prepare() {
+    context();
+}
+
+/// Whether what sounds has been made.
+pub fn prepared() -> bool {
+    CONTEXT.with_borrow(Option::is_some)
+}
+
 /// Makes ready to sound. To be called in the handler of a tap. Harmless to repeat, and needed again
 /// after a call or a locked screen took the sound away.
 pub fn unlock() -> Ringing {

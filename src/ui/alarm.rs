@@ -17,6 +17,7 @@ use crate::store::habits::Screen;
 use leptos::ev;
 use leptos::prelude::*;
 use std::collections::BTreeSet;
+use std::time::Duration;
 
 /// What falls due.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -116,9 +117,10 @@ pub fn provide() {
     if outside {
         tell_outside(parts);
     }
-    // After a reload the browser keeps silent until a tap, whatever it is on.
+    // After a reload the browser keeps silent until a tap, whatever it is on. And a press is seen
+    // before what it is for is done, when browsers may no longer take it for the tap's.
     let listening = window_event_listener(ev::click, move |_| {
-        if running.get_untracked() {
+        if running.get_untracked() || sound::prepared() {
             alarm.arm();
         }
     });
@@ -242,6 +244,18 @@ impl Alarm {
         self.parts().wake.get()
     }
 }
+
+/// Makes ready to be armed by the next tap, as soon as the screen has come to rest. To be called
+/// where that tap may start a clock.
+pub fn prepare() {
+    if !sound::prepared() {
+        // Refused, the tap itself makes what sounds.
+        let _ = set_timeout(sound::prepare, AT_REST);
+    }
+}
+
+/// After this time nobody still waits for a screen to come up.
+const AT_REST: Duration = Duration::from_millis(500);
 
 /// The name of a trial's notification.
 const TRIAL_TAG: &str = "freshet-trial";

@@ -17,7 +17,7 @@ use crate::case::{Case, CaseId, Event, Reference};
 use crate::measure::Moment;
 use crate::phone::use_now;
 use crate::protocol::{Protocol, Region};
-use crate::ui::alarm::{Alarm, use_alarm};
+use crate::ui::alarm::{self, Alarm, use_alarm};
 use crate::ui::app::{Go, set_title, use_go};
 use crate::ui::desk::{Desk, Held, use_desk};
 use crate::ui::page::Page;
@@ -160,6 +160,7 @@ pub fn AnaphylaxisPage(
         taps: Taps::new(),
         alarm: use_alarm().of(of),
     };
+    alarm::prepare();
     sheet.take_up();
     let stage = Memo::new(move |_| stage(&sheet.reaction(), now.get(), &sheet.protocol()));
     view! {

@@ -10,6 +10,7 @@ mod making;
 
 use super::taking::{Door, DoorButton, Incoming, Taking};
 use crate::measure::Moment;
+use crate::phone::view::painted;
 use crate::phone::{use_clock, use_now};
 use crate::seal::age::LEAST;
 use crate::store::habits::Backing;
@@ -19,7 +20,6 @@ use crate::ui::habits::use_habits;
 use crate::ui::pages::Apart;
 use crate::ui::parts::{Foot, GoButton, Note, TextField, Title, Toast, Tone};
 use crate::ui::words::backup as said;
-use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
 use made::Ready;
 use making::make;
@@ -39,9 +39,6 @@ enum Stage {
     /// It is ready.
     Made(Arc<Made>),
 }
-
-/// Milliseconds for the screen to paint.
-const PAINT: u32 = 50;
 
 /// What is typed and what came of it. Copied freely.
 #[derive(Clone, Copy)]
@@ -71,7 +68,7 @@ impl Form {
         self.wrong.set(None);
         let phrase = self.phrase.get_untracked();
         spawn_local(async move {
-            TimeoutFuture::new(PAINT).await;
+            painted().await;
             let told = |done, of| drop(self.stage.try_set(Stage::Photos(done, of)));
             let stage = match make(self.desk, &phrase, now, told).await {
                 Ok(made) => {

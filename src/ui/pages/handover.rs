@@ -15,6 +15,7 @@ use crate::ui::parts::{
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{Here, use_here};
+use crate::ui::tap::When;
 use crate::ui::words::handing::{self as said, Part};
 use crate::ui::words::{self, contacts, rounds};
 use leptos::prelude::*;
@@ -105,7 +106,7 @@ pub fn HandOverPage() -> impl IntoView {
             <ByHand by_hand />
             <Toast text=passed />
             <Foot slot>
-                <GoButton on_press=hand_on>{said::share()}</GoButton>
+                <GoButton when=When::AtOnce on_press=hand_on>{said::share()}</GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
                         {said::record()}

@@ -1,5 +1,6 @@
 //! The passcode of this phone: setting it, unlocking, changing it, taking it off.
 
+use crate::phone::view::painted;
 use crate::phone::{use_clock, use_now};
 use crate::seal::LEAST;
 use crate::store::gate::{self, GateError, Standing};
@@ -14,7 +15,6 @@ use crate::ui::parts::{
     Tone,
 };
 use crate::ui::words::lock as said;
-use gloo_timers::future::TimeoutFuture;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -58,7 +58,7 @@ impl Form {
         self.wrong.set(None);
         let (old, new) = (self.old.get_untracked(), self.new.get_untracked());
         spawn_local(async move {
-            TimeoutFuture::new(PAINT).await;
+            painted().await;
             let came = act(old, new).await;
             self.working.try_set(false);
             for typed in [self.old, self.new, self.again] {
@@ -82,9 +82,6 @@ impl Form {
         }
     }
 }
-
-/// Milliseconds for the screen to paint.
-const PAINT: u32 = 50;
 
 /// A passcode to be typed.
 #[component]

@@ -4,11 +4,12 @@ use crate::measure::{Moment, Span};
 use crate::phone::notice::{self, Permission};
 use crate::phone::{badge, sound, use_clock, use_now, view, wake};
 use crate::store::habits::{Noticed, Trial};
-use crate::ui::alarm::use_alarm;
+use crate::ui::alarm::{self, use_alarm};
 use crate::ui::app::set_title;
 use crate::ui::habits::{ScreenChoice, use_habits};
 use crate::ui::pages::Apart;
 use crate::ui::parts::{Clock, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
+use crate::ui::tap::When;
 use crate::ui::words::ringing as said;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -33,6 +34,7 @@ pub fn RingingPage() -> impl IntoView {
     set_title(said::page());
     let clock = use_clock();
     let now = use_now();
+    alarm::prepare();
     let alarm = use_alarm();
     let set = use_habits();
     let stage = RwSignal::new(Stage::Idle);
@@ -186,7 +188,7 @@ fn Facts(stage: RwSignal<Stage>) -> impl IntoView {
             <dl class="facts">{facts}</dl>
             {move || {
                 (permission.get() == Permission::NotAsked && able.get())
-                    .then(|| view! { <QuietButton on_press=ask>{said::ask()}</QuietButton> })
+                    .then(|| view! { <QuietButton when=When::AtOnce on_press=ask>{said::ask()}</QuietButton> })
             }}
             <p class="hint">{said::can_why()}</p>
         </section>

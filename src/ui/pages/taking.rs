@@ -11,6 +11,7 @@ mod sealed;
 
 use super::timeline::passing;
 use crate::phone::file::{FileError, bytes};
+use crate::phone::view::painted;
 use crate::record::backup::{self, Backup, BackupError};
 use crate::record::file::{self, Form};
 use crate::record::lines::Unread;
@@ -19,8 +20,8 @@ use crate::seal::age;
 use crate::store::Refusal;
 use crate::ui::desk::{Desk, NotTaken, Progress, Taken, use_desk};
 use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Row, Rows, Screen, Title, Tone};
+use crate::ui::tap::When;
 use crate::ui::words::{self, backup as told, records as said};
-use gloo_timers::future::TimeoutFuture;
 use leptos::html;
 use leptos::prelude::*;
 use preview::Preview;
@@ -82,9 +83,6 @@ pub struct Incoming {
     desk: Desk,
 }
 
-/// Milliseconds for the screen to paint.
-const PAINT: u32 = 50;
-
 impl Incoming {
     /// None yet.
     pub fn new() -> Self {
@@ -121,7 +119,7 @@ impl Incoming {
     fn open(self, sealed: Arc<Vec<u8>>, passphrase: String) {
         self.chosen.set(Chosen::Opening);
         spawn_local(async move {
-            TimeoutFuture::new(PAINT).await;
+            painted().await;
             let next = match backup::read(&sealed, &passphrase) {
                 Err(BackupError::Sealed(age::AgeError::Wrong)) => Chosen::Sealed(sealed, true),
                 Err(why) => Chosen::Unfit(Unfit::Backup(why)),
@@ -178,7 +176,7 @@ pub fn Door(
     view! {
         <FileInput incoming input />
         <Rows>
-            <Row label detail=Some(detail.to_owned()) on_press=move |()| press(input) />
+            <Row label detail=Some(detail.to_owned()) when=When::AtOnce on_press=move |()| press(input) />
         </Rows>
     }
 }
@@ -189,7 +187,7 @@ pub fn DoorButton(incoming: Incoming, label: &'static str) -> impl IntoView {
     let input = NodeRef::<html::Input>::new();
     view! {
         <FileInput incoming input />
-        <GoButton on_press=move |()| press(input)>{label}</GoButton>
+        <GoButton when=When::AtOnce on_press=move |()| press(input)>{label}</GoButton>
     }
 }
 

@@ -20,6 +20,7 @@ use crate::ui::parts::{
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::use_here;
+use crate::ui::tap::When;
 use crate::ui::words::timeline as said;
 use crate::ui::words::{self, time};
 use leptos::prelude::*;
@@ -200,7 +201,7 @@ fn Shown(record: Record) -> impl IntoView {
                                 {kept
                                     .then(|| {
                                         view! {
-                                            <QuietButton on_press=move |()| {
+                                            <QuietButton when=When::AtOnce on_press=move |()| {
                                                 record.save();
                                             }>{said::save()}</QuietButton>
                                         }
@@ -213,7 +214,7 @@ fn Shown(record: Record) -> impl IntoView {
                             {kept
                                 .then(|| {
                                     view! {
-                                        <GoButton on_press=move |()| {
+                                        <GoButton when=When::AtOnce on_press=move |()| {
                                             record.save();
                                         }>{said::save()}</GoButton>
                                     }

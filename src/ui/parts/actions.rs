@@ -1,7 +1,7 @@
 //! Buttons: the next action, the others beside it, and the one that cannot be taken back.
 
 use super::{Icon, MaybeText, Sign, fresh_id};
-use crate::ui::tap::onward;
+use crate::ui::tap::{When, onward};
 use leptos::prelude::*;
 
 /// The next action: one on a screen, the largest thing in its foot.
@@ -18,13 +18,16 @@ pub fn GoButton(
     /// Pressed all the same: the place to lead to what is missing.
     #[prop(optional, into)]
     on_refused: Option<Callback<()>>,
+    /// When a press does what it is for.
+    #[prop(optional)]
+    when: When,
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
     let id = fresh_id("why-not");
     let described = id.clone();
     let refused = RwSignal::new(false);
-    let press = move |_| {
+    let press = move |click| {
         if why_not.with(Option::is_some) {
             refused.set(true);
             if let Some(on_refused) = on_refused {
@@ -32,7 +35,7 @@ pub fn GoButton(
             }
         } else {
             refused.set(false);
-            onward(|| on_press.run(()));
+            onward(|| when.press(&click, on_press));
         }
     };
     view! {
@@ -62,6 +65,9 @@ pub fn QuietButton(
     /// A name for a screen reader, where the words on it are not enough.
     #[prop(optional, into)]
     label: MaybeText,
+    /// When a press does what it is for.
+    #[prop(optional)]
+    when: When,
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
@@ -70,7 +76,7 @@ pub fn QuietButton(
             type="button"
             class="button quiet"
             aria-label=move || label.get()
-            on:click=move |_| on_press.run(())
+            on:click=move |click| when.press(&click, on_press)
         >
             {children()}
         </button>
@@ -87,8 +93,9 @@ pub fn DangerButton(
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
+    let press = move |click| When::Seen.press(&click, on_press);
     view! {
-        <button type="button" class="button danger" on:click=move |_| on_press.run(())>
+        <button type="button" class="button danger" on:click=press>
             <Sign icon=Icon::Warning />
             <span>{children()}</span>
         </button>

@@ -1,6 +1,7 @@
 //! The frame every screen stands in, and its heading.
 
 use super::{Icon, MaybeText, Sign, Text};
+use crate::ui::tap::When;
 use leptos::html;
 use leptos::prelude::*;
 
@@ -63,6 +64,7 @@ pub fn Screen(
     /// The content.
     children: Children,
 ) -> impl IntoView {
+    let press = |to: Callback<()>| move |click| When::Seen.press(&click, to);
     view! {
         <div class="screen">
             <header class="top">
@@ -74,7 +76,7 @@ pub fn Screen(
                                     type="button"
                                     class="top-back"
                                     aria-label=move || back_label.get()
-                                    on:click=move |_| back.run(())
+                                    on:click=press(back)
                                 >
                                     <Sign icon=Icon::Back />
                                 </button>
@@ -88,7 +90,7 @@ pub fn Screen(
                                 <button
                                     type="button"
                                     class="top-alarm"
-                                    on:click=move |_| open.run(())
+                                    on:click=press(open)
                                 >
                                     <Sign icon=Icon::Warning />
                                     <span>{move || anaphylaxis_label.get()}</span>

@@ -1,6 +1,7 @@
 //! Lists: what happened and when, and where one can go.
 
 use super::{Icon, MaybeText, Sign, Text};
+use crate::ui::tap::When;
 use leptos::prelude::*;
 
 /// One line of a record.
@@ -90,9 +91,13 @@ pub fn Row(
     /// Pressed.
     #[prop(into)]
     on_press: Callback<()>,
+    /// When a press does what it is for.
+    #[prop(optional)]
+    when: When,
 ) -> impl IntoView {
+    let press = move |click| when.press(&click, on_press);
     view! {
-        <button type="button" class="row" on:click=move |_| on_press.run(())>
+        <button type="button" class="row" on:click=press>
             <span class="row-line">
                 <span class="row-words">
                     <span class="row-name">{move || label.get()}</span>

@@ -62,7 +62,7 @@ impl Phone {
     /// Puts the focus on a field.
     async fn meet(&mut self, field: &Element) -> Result<(), String> {
         match self.by {
-            By::Finger => field.click().await.map_err(|error| error.to_string()),
+            By::Finger | By::TimedFinger => field.click().await.map_err(|error| error.to_string()),
             By::Keys => self.reach(field).await,
         }
     }
@@ -106,6 +106,10 @@ impl Phone {
             let pressed = match self.found(kind, name, question).await {
                 Ok((element, tapped)) => match self.by {
                     By::Finger => element.click().await.map_err(|error| error.to_string()),
+                    By::TimedFinger => {
+                        self.press_past_the_driver(&tapped).await;
+                        Ok(())
+                    }
                     By::Keys => self.press_by_keys(&element, name).await,
                 }
                 .map(|()| tapped),
@@ -115,6 +119,7 @@ impl Phone {
                 Ok(tapped) => {
                     self.taps.push(tapped);
                     self.last_tap = Some(Instant::now());
+                    tokio::time::sleep(self.let_be).await;
                     return;
                 }
                 Err(why) if start.elapsed() > PATIENCE => {
@@ -122,6 +127,14 @@ impl Phone {
                 }
                 Err(_) => tokio::time::sleep(Duration::from_millis(60)).await,
             }
+        }
+    }
+
+    async fn press_past_the_driver(&self, tapped: &Tapped) {
+        let (x, y) = tapped.middle;
+        for kind in ["mousePressed", "mouseReleased"] {
+            let params = json!({"type": kind, "x": x, "y": y, "button": "left", "clickCount": 1});
+            self.devtools("Input.dispatchMouseEvent", params).await;
         }
     }
 
@@ -136,11 +149,10 @@ impl Phone {
             const found = find(arguments[0], arguments[1], arguments[2]);
             if (found.length !== 1) return { count: found.length };
             if (arguments[3]) found[0].scrollIntoView({ block: 'center', behavior: 'instant' });
-            const { width, height } = found[0].getBoundingClientRect();
-            return { count: 1, element: found[0], width, height };";
+            const { x, y, width, height } = found[0].getBoundingClientRect();
+            return { count: 1, element: found[0], x: x + width / 2, y: y + height / 2, width, height };";
         // The keyboard brings in view what it reaches by itself.
-        let arguments =
-            vec![json!(kind), json!(name), json!(question), json!(self.by == By::Finger)];
+        let arguments = vec![json!(kind), json!(name), json!(question), json!(self.by != By::Keys)];
         let found = self.try_run(FIND, arguments).await.map_err(|error| error.to_string())?;
         if found["count"] != json!(1) {
             return Err(format!("{} of that name", found["count"]));
@@ -148,7 +160,12 @@ impl Phone {
         let id = found["element"][ELEMENT].as_str().ok_or("no element")?.to_owned();
         let element = Element::from_element_id(self.client().clone(), ElementRef::from(id));
         let size = |side: &str| found[side].as_f64().unwrap_or_default();
-        let tapped = Tapped { name: name.to_owned(), width: size("width"), height: size("height") };
+        let tapped = Tapped {
+            name: name.to_owned(),
+            middle: (size("x"), size("y")),
+            width: size("width"),
+            height: size("height"),
+        };
         Ok((element, tapped))
     }
 }

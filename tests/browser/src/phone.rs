@@ -3,6 +3,7 @@
 use crate::bidi::Bidi;
 use crate::build;
 use crate::engine::{Driver, Engine, kill_by_profile};
+use crate::finger::Place;
 use crate::server::Server;
 use crate::tongue::Tongue;
 use fantoccini::error::CmdError;
@@ -24,6 +25,8 @@ const PAGE: &str = include_str!("page.js");
 pub struct Tapped {
     /// What it said.
     pub name: String,
+    /// Where its middle stood on the screen.
+    pub middle: Place,
     /// In CSS pixels.
     pub width: f64,
     /// In CSS pixels.
@@ -51,6 +54,9 @@ pub enum By {
     /// A finger on the glass.
     #[default]
     Finger,
+    /// A finger whose time is taken, in Chromium: past the driver, whose own tap asks the page this and
+    /// that before it has painted.
+    TimedFinger,
     /// A keyboard and nothing else.
     Keys,
 }
@@ -67,6 +73,9 @@ pub struct Phone {
     pub at_each: AtEach,
     /// What taps and ticks are done with.
     pub by: By,
+    /// How long the page is left alone after each tap, where its time is taken: a script that asks
+    /// what it shows holds up what it is about to show.
+    pub let_be: Duration,
     /// What the app speaks, if not English.
     pub tongue: Option<Tongue>,
     /// Stands before the names of screens.
@@ -122,6 +131,7 @@ impl Phone {
             flow: "",
             screens: Vec::new(),
             findings: Vec::new(),
+            let_be: Duration::ZERO,
             last_tap: None,
             trail: Vec::new(),
             name: name.to_owned(),

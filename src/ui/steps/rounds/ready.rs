@@ -8,6 +8,7 @@ use crate::care::dose::{RoundPlan, Standing, planned, standing};
 use crate::care::territory::Territory;
 use crate::case::{Case, Event, Step};
 use crate::measure::Volume;
+use crate::ui::alarm;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::rounds::sheets::Handing;
 use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
@@ -68,6 +69,7 @@ fn Begin(step: Step5) -> impl IntoView {
     let Some(plan) = case.next_round() else { return ().into_any() };
     let urgency = case.urgency().unwrap_or(Urgency::Urgent);
     let number = case.treatment.rounds().len() + 1;
+    alarm::prepare();
     let begin = move |()| {
         step.taps.once(|| {
             step.alarm.arm();

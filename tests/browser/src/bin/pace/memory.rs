@@ -48,8 +48,8 @@ async fn used(phone: &Phone) -> Used {
     }
 }
 
-/// Six hours of a round's clock: the clock is turned on by minutes while the screen shows it, and the
-/// pages round it are opened and left, as people do who wait.
+/// Six hours of a round's clock: the phone sleeps for minutes and wakes, and a page beside the clock is
+/// opened and left, as people do who wait.
 pub async fn grown() -> Vec<Figure> {
     let mut phone = watched("pace-memory", WATCH).await;
     urgent::to_first_draw(&mut phone).await;
@@ -61,8 +61,13 @@ pub async fn grown() -> Vec<Figure> {
     // Everything that is made once has been made.
     wait(&mut phone).await;
     let before = used(&phone).await;
-    for _ in 0..6 {
+    for hour in 1..=6 {
         wait(&mut phone).await;
+        let now = used(&phone).await;
+        println!(
+            "hour {hour}: heap {:.0} kB, wasm {:.0} kB, nodes {:.0}",
+            now.heap, now.wasm, now.nodes
+        );
     }
     let after = used(&phone).await;
     phone.put_away().await;
@@ -73,7 +78,7 @@ pub async fn grown() -> Vec<Figure> {
     let figure = |what: &str, found: f64, most, unit| Figure {
         what: format!("{what} that six hours of a case leave behind"),
         found,
-        most,
+        most: Some(most),
         unit,
     };
     vec![
@@ -85,9 +90,10 @@ pub async fn grown() -> Vec<Figure> {
 
 /// An hour of waiting.
 async fn wait(phone: &mut Phone) {
-    let step = i64::from(3_600 / VISITS);
+    // Asleep in between: a clock that is set while one looks would be taken down, and records grow.
+    let asleep = Duration::from_secs(u64::from(3_600 / VISITS));
     for _ in 0..VISITS {
-        phone.turn_clock(step).await;
+        phone.sleep(asleep).await;
         phone.client().execute_async(VISIT, vec![]).await.expect("there and back");
     }
     // The clock on the screen ticks meanwhile.

@@ -1,8 +1,8 @@
-// Before each page: when the start screen could be used, and how long each tap took until the next
-// paint; not the keys, which nobody counts beside the taps. Kept for the tab, since a page is loaded
-// more than once in a case.
+// Before each page: when the start screen could be used, how long each tap took until the next paint,
+// and how long until the screen that it brought; not the keys, which nobody counts beside the taps.
+// Kept for the tab, since a page is loaded more than once in a case.
 {
-  const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"taps":[]}');
+  const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"taps":[],"screens":[]}');
   const keep = () => sessionStorage.setItem("pace", JSON.stringify(kept));
 
   const seen = new MutationObserver(() => {
@@ -15,6 +15,21 @@
     }));
   });
   seen.observe(document, { childList: true, subtree: true });
+
+  const heading = () => [...document.querySelectorAll("#app h1, #app dialog h2")].map((one) => one.textContent).join();
+  let tapped = null;
+  addEventListener("click", ({ timeStamp }) => {
+    tapped = { at: timeStamp, on: heading() };
+  }, true);
+  new MutationObserver(() => {
+    if (!tapped || heading() === tapped.on) return;
+    const { at } = tapped;
+    tapped = null;
+    requestAnimationFrame(() => setTimeout(() => {
+      kept.screens.push(performance.now() - at);
+      keep();
+    }));
+  }).observe(document, { childList: true, subtree: true, characterData: true });
 
   new PerformanceObserver((list) => {
     for (const { interactionId, duration, name, startTime, target } of list.getEntries()) {
