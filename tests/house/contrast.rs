@@ -352,6 +352,7 @@ fn the_page_before_the_app_is_as_legible() {
             ("--danger", "--paper"),
             ("--danger", "--blush"),
             ("--ink", "--blush"),
+            ("--ink", "--card"),
         ];
         for (word, ground) in pairs {
             let ratio = contrast(of(word), of(ground));
@@ -361,7 +362,7 @@ fn the_page_before_the_app_is_as_legible() {
         assert!(contrast(of("--line"), of("--paper")) >= GRAPHIC);
         // Before and after the app starts it is one page.
         if !theme.more {
-            for name in ["--ink", "--soft", "--paper", "--go", "--on-go"] {
+            for name in ["--ink", "--soft", "--paper", "--card", "--go", "--on-go"] {
                 let (here, there) = (of(name), colour(name, theme));
                 assert!(contrast(here, there) < 1.001, "{name} differs in {}", theme.name);
             }
