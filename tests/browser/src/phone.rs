@@ -61,6 +61,9 @@ pub enum By {
     Keys,
 }
 
+/// How often a browser is started before it is said that it does not start.
+const STARTS: u32 = 3;
+
 /// A phone with the app's host beside it.
 pub struct Phone {
     /// Which browser it runs.
@@ -153,14 +156,7 @@ impl Phone {
     /// Starts the browser without opening the app.
     pub async fn start(&mut self) {
         assert!(self.session.is_none(), "the browser runs");
-        let driver = Driver::start(self.engine);
-        let wanted = self.engine.capabilities(&self.profile);
-        let Json::Object(wanted) = wanted else { unreachable!("capabilities are an object") };
-        let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(wanted)
-            .connect(&driver.url)
-            .await
-            .unwrap_or_else(|error| panic!("{} does not start: {error}", self.engine.name()));
+        let (driver, client) = self.driven().await;
         let address = client
             .capabilities()
             .and_then(|all| all.get("webSocketUrl"))
@@ -175,6 +171,25 @@ impl Phone {
         self.listen();
         self.resize(SIZE.0).await;
         self.set_clock().await;
+    }
+
+    /// A driver, and the browser that it started. Once in hundreds of starts one of the two ends before
+    /// it has begun; no test is about that, so it is tried again.
+    async fn driven(&self) -> (Driver, Client) {
+        let mut left = STARTS;
+        loop {
+            left -= 1;
+            let driver = Driver::start(self.engine);
+            let wanted = self.engine.capabilities(&self.profile);
+            let Json::Object(wanted) = wanted else { unreachable!("capabilities are an object") };
+            let mut builder = ClientBuilder::new(HttpConnector::new());
+            match builder.capabilities(wanted).connect(&driver.url).await {
+                Ok(client) => return (driver, client),
+                Err(error) if left == 0 => panic!("{} does not start: {error}", self.engine.name()),
+                Err(error) => println!("{} is started again: {error}", self.title()),
+            }
+            kill_by_profile(&self.profile);
+        }
     }
 
     /// The test's name with the engine's.
