@@ -10,6 +10,8 @@ use std::time::{Duration, Instant};
 const ELEMENT: &str = "element-6066-11e4-a52e-4f735466cecf";
 /// The app takes two taps within 400 ms for one hand that bounced; a user is no faster.
 const BETWEEN_TAPS: Duration = Duration::from_millis(430);
+/// A press that is not done by then never will be: the app has stopped.
+const DONE_BY: Duration = Duration::from_secs(2);
 
 impl Phone {
     /// Taps a button, a row or a link, by the words on it or its spoken name.
@@ -62,7 +64,9 @@ impl Phone {
     /// Puts the focus on a field.
     async fn meet(&mut self, field: &Element) -> Result<(), String> {
         match self.by {
-            By::Finger | By::TimedFinger => field.click().await.map_err(|error| error.to_string()),
+            By::Finger | By::TimedFinger { .. } => {
+                field.click().await.map_err(|error| error.to_string())
+            }
             By::Keys => self.reach(field).await,
         }
     }
@@ -106,7 +110,7 @@ impl Phone {
             let pressed = match self.found(kind, name, question).await {
                 Ok((element, tapped)) => match self.by {
                     By::Finger => element.click().await.map_err(|error| error.to_string()),
-                    By::TimedFinger => {
+                    By::TimedFinger { .. } => {
                         self.press_past_the_driver(&tapped).await;
                         Ok(())
                     }
@@ -119,7 +123,10 @@ impl Phone {
                 Ok(tapped) => {
                     self.taps.push(tapped);
                     self.last_tap = Some(Instant::now());
-                    tokio::time::sleep(self.let_be).await;
+                    match self.by {
+                        By::TimedFinger { let_be } => tokio::time::sleep(let_be).await,
+                        By::Finger | By::Keys => self.done().await,
+                    }
                     return;
                 }
                 Err(why) if start.elapsed() > PATIENCE => {
@@ -127,6 +134,20 @@ impl Phone {
                 }
                 Err(_) => tokio::time::sleep(Duration::from_millis(60)).await,
             }
+        }
+    }
+
+    /// Waits until the app has done what was pressed. It paints the press first, and a user looks only
+    /// then at what came of it.
+    async fn done(&self) {
+        const PRESSED: &str = "return document.querySelector('[data-pressed]') !== null;";
+        let start = Instant::now();
+        // A page that is leaving, or whose browser was ended, has nothing more to do.
+        while matches!(self.try_run(PRESSED, vec![]).await, Ok(Json::Bool(true))) {
+            if start.elapsed() > DONE_BY {
+                return;
+            }
+            tokio::time::sleep(Duration::from_millis(10)).await;
         }
     }
 

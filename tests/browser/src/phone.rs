@@ -56,7 +56,11 @@ pub enum By {
     Finger,
     /// A finger whose time is taken, in Chromium: past the driver, whose own tap asks the page this and
     /// that before it has painted.
-    TimedFinger,
+    TimedFinger {
+        /// How long the page is left alone after each tap: a script that asks what it shows holds up
+        /// what it is about to show.
+        let_be: Duration,
+    },
     /// A keyboard and nothing else.
     Keys,
 }
@@ -76,9 +80,6 @@ pub struct Phone {
     pub at_each: AtEach,
     /// What taps and ticks are done with.
     pub by: By,
-    /// How long the page is left alone after each tap, where its time is taken: a script that asks
-    /// what it shows holds up what it is about to show.
-    pub let_be: Duration,
     /// What the app speaks, if not English.
     pub tongue: Option<Tongue>,
     /// Stands before the names of screens.
@@ -134,7 +135,6 @@ impl Phone {
             flow: "",
             screens: Vec::new(),
             findings: Vec::new(),
-            let_be: Duration::ZERO,
             last_tap: None,
             trail: Vec::new(),
             name: name.to_owned(),

@@ -114,8 +114,7 @@ async fn start() -> Vec<Figure> {
 async fn taps() -> Vec<Figure> {
     let mut phone = watched("pace-taps", WATCH).await;
     slow(&phone, SLOWER).await;
-    phone.let_be = LET_BE;
-    phone.by = By::TimedFinger;
+    phone.by = By::TimedFinger { let_be: LET_BE };
     urgent::whole(&mut phone).await;
     let kept = kept(&phone).await;
     let taps = phone.taps.len();
