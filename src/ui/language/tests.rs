@@ -1,8 +1,8 @@
 use super::*;
 use crate::care::perfusion::Next;
 use crate::care::rounds::HandOver;
-use crate::measure::{Area, Date, Length, Span, Strength, Units, Volume};
-use crate::ui::words::{app, document, numbers, rounds, time};
+use crate::measure::{Area, Date, Length, Moment, Span, Strength, Units, Volume};
+use crate::ui::words::{app, document, handing, numbers, rounds, time};
 
 const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.mo");
 
@@ -112,9 +112,12 @@ fn a_damaged_catalogue_stops_nothing() {
 #[test]
 fn a_paper_says_that_its_language_was_not_reviewed() {
     let paper = || document::Document { title: app::name(), parts: vec![] }.text();
-    assert!(!paper().contains("reviewed"));
+    let sheet = || handing::text(&[], Moment::default());
+    assert!(!paper().contains("reviewed") && !sheet().contains("reviewed"));
     in_german();
-    assert!(paper().ends_with("\nÜbersetzung nicht medizinisch geprüft\n"));
+    for text in [paper(), sheet()] {
+        assert!(text.ends_with("\nÜbersetzung nicht medizinisch geprüft\n"), "{text}");
+    }
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 use super::keeping::save_everything;
 use super::timeline::passing;
+use crate::phone::own;
 use crate::phone::update::{self, use_offline};
 use crate::store::persist::{self, Persistence};
 use crate::ui::app::set_title;
@@ -49,6 +50,7 @@ pub fn About() -> impl IntoView {
             )}
             <State />
             {section(said::install(), install())}
+            <Licences />
             <p class="follow">{words::app::follow()}</p>
             <Foot slot>
                 <Toast text=told />
@@ -151,6 +153,34 @@ fn State() -> impl IntoView {
                     }
                 })}
         </section>
+    }
+}
+
+/// Where a release has the licences of what it contains, beside the page.
+const LICENCES: &str = "./licences.txt";
+
+/// Others' work in the app and its licences, long and seldom wanted: read once it is opened.
+#[component]
+fn Licences() -> impl IntoView {
+    let text = RwSignal::new(None::<String>);
+    let missing = RwSignal::new(false);
+    let read = move |_| {
+        if text.with_untracked(Option::is_some) {
+            return;
+        }
+        spawn_local(async move {
+            let read = own::bytes(LICENCES).await.and_then(|bytes| String::from_utf8(bytes).ok());
+            missing.try_set(read.is_none());
+            text.try_set(read);
+        });
+    };
+    view! {
+        <details class="more" on:toggle=read>
+            <summary>{said::licences()}</summary>
+            <p>{said::own_licence()}</p>
+            {move || missing.get().then(|| view! { <Note>{said::no_licences()}</Note> })}
+            {move || text.get().map(|text| view! { <pre class="by-hand">{text}</pre> })}
+        </details>
     }
 }
 

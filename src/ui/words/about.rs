@@ -121,6 +121,9 @@ words! {
     pub save_why = "The file holds every entry of every case as plain text, readable by anyone who has it. Keep it \
          where patient records belong.";
     pub nothing = "There is no case yet.";
+    pub licences = "Licences";
+    pub own_licence = "Freshet is free under the MIT licence. What it contains of others:";
+    pub no_licences = "The list cannot be read here. It lies beside the app, as licences.txt.";
 }
 
 /// Whether the browser keeps the records when the phone runs short of room.

@@ -4,7 +4,7 @@ mod fact;
 
 pub use fact::{fact, when};
 
-use super::{numbers, protocol, situation};
+use super::{language, numbers, protocol, situation};
 use crate::care::handover::{Ask, Noticed, Sheet, SightSheet};
 use crate::measure::Moment;
 #[cfg(feature = "app")]
@@ -146,6 +146,10 @@ pub fn text(parts: &[Part], now: Moment) -> String {
             text.push_str(sentence);
         }
         text.push('\n');
+    }
+    // Whoever reads it elsewhere has no other way to know.
+    if let Some(mark) = language::mark() {
+        text.extend(["\n", mark, "\n"]);
     }
     text
 }

@@ -1,7 +1,7 @@
 //! No network: after the first visit none is needed, and none but the app's own host is asked.
 
 use freshet_browser_tests::build::dist;
-use freshet_browser_tests::flows::around::open_case;
+use freshet_browser_tests::flows::around::{home, open_case};
 use freshet_browser_tests::flows::urgent::to_first_draw;
 use freshet_browser_tests::phone::Phone;
 use freshet_browser_tests::server::Server;
@@ -28,6 +28,12 @@ async fn works_without_a_network(mut phone: Phone) -> Phone {
     phone.open().await;
     open_case(&mut phone).await;
     phone.headed(&heading).await;
+
+    // What it is made of can be read without one too.
+    home(&mut phone).await;
+    phone.tap("About and cautions").await;
+    phone.tap("Licences").await;
+    phone.see("leptos 0.").await;
     phone
 }
 

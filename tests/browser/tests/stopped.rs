@@ -15,6 +15,7 @@ use freshet_browser_tests::flows::urgent::{
     AT_POINT, POINTS, Points, STRENGTH, VIAL, begin, finish, to_first_draw,
 };
 use freshet_browser_tests::phone::{AtEach, Phone};
+use freshet_browser_tests::tongue::Tongue;
 use serde_json::json;
 
 crate::on_both_engines! {
@@ -311,14 +312,33 @@ async fn comes_late(mut phone: Phone) -> Phone {
             "return document.documentElement.dataset.offline === 'ready';",
         )
         .await;
-    phone
-        .run("setTimeout(() => location.reload()); window.before = true; return true;", vec![])
-        .await;
-    phone.until("the shell stands", &format!("if (window.before) return false; {WAITS}")).await;
+    start_again(&mut phone).await;
     let text = phone.text().await;
     phone.sure(!text.contains("first start"), &format!("not the first start: {text}")).await;
     phone.run(COME, vec![]).await;
     phone.see("New case").await;
+
+    // Nor does a start wait for the app to speak the language that was chosen.
+    phone.run(GERMAN, vec![]).await;
+    start_again(&mut phone).await;
+    phone.see("Startet").await;
+    phone.run(COME, vec![]).await;
+    phone.tongue = Some(Tongue::german());
+    phone.see("New case").await;
     phone.nothing_found().await;
     phone
+}
+
+/// What the language page keeps.
+const GERMAN: &str = "
+    const habits = JSON.parse(localStorage.getItem('freshet/habits') ?? '{}');
+    localStorage.setItem('freshet/habits', JSON.stringify({ ...habits, language: 'german' }));
+    return true;";
+
+/// Starts the app anew, up to where it waits for itself.
+async fn start_again(phone: &mut Phone) {
+    phone
+        .run("setTimeout(() => location.reload()); window.before = true; return true;", vec![])
+        .await;
+    phone.until("the shell stands", &format!("if (window.before) return false; {WAITS}")).await;
 }

@@ -8,6 +8,9 @@ use crate::protocol::adrenaline::{GROWN_MONTHS, MONTHS_OF_YEAR, Row, by_weight, 
 use crate::protocol::{Protocol, Region};
 
 words! {
+    starting = "Starting";
+    late = "This takes longer than it should. Close the page and open it again. Stored records are safe.";
+
     failed = "Freshet could not start";
     stopped = "Freshet has stopped";
     again = "Freshet stopped again";
@@ -35,6 +38,15 @@ words! {
     repair_why = "Repair needs a connection. It replaces the app’s own files and leaves records alone.";
     offline = "No connection to where the app came from, so nothing was changed. Connect, then repair.";
     detail = "What happened";
+}
+
+/// What a start says until the app runs, with the names that `index.html` has for it.
+pub fn start() -> [String; 3] {
+    [
+        format!("<span id=\"shell-danger\">{}</span>", app::anaphylaxis()),
+        format!("<p id=\"shell-starting\" role=\"status\">{}</p>", starting()),
+        format!("<p id=\"shell-late\">{}</p>", late()),
+    ]
 }
 
 /// The page, between the marks of `index.html`.
@@ -216,6 +228,13 @@ fn age(row: &Row) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use std::path::{Path, PathBuf};
+
+    fn index() -> (PathBuf, String) {
+        let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
+        let html = std::fs::read_to_string(&path).unwrap();
+        (path, html)
+    }
 
     /// Holds what stands between two marks of `index.html` to what it is to be; with `FRESHET_RENEW`
     /// set it is written anew.
@@ -224,8 +243,7 @@ mod tests {
             format!("    <!-- {which}: written by ui::words::plain, kept by its test. -->\n"),
             format!("    <!-- The end of it. {which} -->\n"),
         );
-        let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("index.html");
-        let html = std::fs::read_to_string(&path).unwrap();
+        let (path, html) = index();
         let (before, rest) = html.split_once(&begin).expect("where it begins");
         let (kept, after) = rest.split_once(&end).expect("where it ends");
         if std::env::var_os("FRESHET_RENEW").is_some() {
@@ -243,9 +261,20 @@ mod tests {
         // The language of a thread is in force for as long as the thread.
         let german = std::thread::spawn(|| {
             crate::ui::language::tests::in_german();
-            page()
+            (start().map(|line| format!("    {line}\n")).concat(), page())
         });
-        kept("The plain page in German", &german.join().unwrap());
+        let (start, page) = german.join().unwrap();
+        kept("The start in German", &start);
+        kept("The plain page in German", &page);
+    }
+
+    /// In English they stand in the page that is laid out around them.
+    #[test]
+    fn the_start_in_index_html_says_this() {
+        let (_, html) = index();
+        for line in start() {
+            assert_eq!(html.matches(&line).count(), 1, "{line}");
+        }
     }
 
     #[test]
