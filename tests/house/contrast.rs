@@ -304,8 +304,8 @@ fn no_sheet_makes_a_pair_that_is_not_measured() {
     let solid: BTreeSet<(&str, &str)> = SOLID.into_iter().chain([("--go", "--rest")]).collect();
     let mut seen = 0;
     for (file, text) in sheets() {
-        // The shell stands alone and is measured below; the tokens are what is measured.
-        if ["shell.css", "tokens.css"].contains(&file.as_str()) {
+        // The page before the app is measured below; the tokens are what is measured.
+        if ["shell.css", "trouble.css", "tokens.css"].contains(&file.as_str()) {
             continue;
         }
         for (heads, said) in rules(&text) {
