@@ -97,6 +97,13 @@ pub fn within(phrase: &str) -> String {
     }
 }
 
+/// A text without the places where a screen may break a word: in what is recorded, and in what leaves
+/// the app as text, they would hide a word from who looks for it.
+pub fn unbroken(text: &str) -> String {
+    const SOFT_HYPHEN: char = '\u{ad}';
+    text.replace(SOFT_HYPHEN, "")
+}
+
 /// The text in the language in force. `context` says which is meant where one English word means
 /// two things.
 pub fn spoken_as(context: Option<&'static str>, text: &'static str) -> &'static str {

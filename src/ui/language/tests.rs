@@ -1,7 +1,7 @@
 use super::*;
 use crate::care::perfusion::Next;
 use crate::care::rounds::HandOver;
-use crate::measure::{Area, Date, Length, Moment, Span, Strength, Units, Volume};
+use crate::measure::{Area, Date, Length, Span, Strength, Units, Volume};
 use crate::ui::words::{app, document, handing, numbers, rounds, time};
 
 const GERMAN: &[u8] = include_bytes!("../../../public/translations/de.mo");
@@ -112,11 +112,24 @@ fn a_damaged_catalogue_stops_nothing() {
 #[test]
 fn a_paper_says_that_its_language_was_not_reviewed() {
     let paper = || document::Document { title: app::name(), parts: vec![] }.text();
-    let sheet = || handing::text(&[], Moment::default());
+    let sheet = || handing::text(&[], "5 Nov");
     assert!(!paper().contains("reviewed") && !sheet().contains("reviewed"));
     in_german();
     for text in [paper(), sheet()] {
         assert!(text.ends_with("\nÜbersetzung nicht medizinisch geprüft\n"), "{text}");
+    }
+}
+
+#[test]
+fn a_text_that_leaves_the_app_can_be_searched() {
+    in_german();
+    let word = spoken("Hyaluronidase");
+    assert!(word.contains('\u{ad}'), "the screen may break it");
+    let sheet = handing::text(&[(word, vec![word.to_owned()])], "5 Nov");
+    let parts = vec![document::Part::new(word, vec![document::Line::Say(word.to_owned())])];
+    let paper = document::Document { title: app::name(), parts }.text();
+    for text in [sheet, paper] {
+        assert_eq!(text.matches("Hyaluronidase").count(), 2, "{text}");
     }
 }
 

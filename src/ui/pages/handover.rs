@@ -15,7 +15,6 @@ use crate::ui::parts::{
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{Here, use_here};
-use crate::ui::tap::When;
 use crate::ui::words::handing::{self as said, Part};
 use crate::ui::words::{self, contacts, rounds};
 use leptos::prelude::*;
@@ -82,7 +81,8 @@ pub fn HandOverPage() -> impl IntoView {
     let by_hand = RwSignal::new(None::<String>);
     let rehearsed = rehearsed();
     let hand_on = move |()| {
-        let text = said::text(&told.read_untracked().parts, now.get_untracked());
+        let text =
+            said::text(&told.read_untracked().parts, &words::time::day_hour(now.get_untracked()));
         let text = if rehearsed { said::rehearsed(&text) } else { text };
         let sharing = share::text(&text);
         spawn_local(async move {
@@ -106,7 +106,7 @@ pub fn HandOverPage() -> impl IntoView {
             <ByHand by_hand />
             <Toast text=passed />
             <Foot slot>
-                <GoButton when=When::AtOnce on_press=hand_on>{said::share()}</GoButton>
+                <GoButton on_press=hand_on>{said::share()}</GoButton>
                 <Pair>
                     <QuietButton on_press=move |()| go.to(Page::Timeline(here.id))>
                         {said::record()}

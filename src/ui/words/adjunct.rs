@@ -8,7 +8,7 @@ use crate::protocol::adjunct::{
     METHOTREXATE_WEEKLY, Milligrams, Regimen, SAYINGS, SETTLE, SETTLE_BASIS, Stance,
 };
 use crate::protocol::{Basis, source};
-use crate::ui::language::{spoken, spoken_as, within};
+use crate::ui::language::{spoken, spoken_as, unbroken, within};
 use crate::ui::parts::Finding;
 
 pub fn adjunct(adjunct: Adjunct) -> &'static str {
@@ -301,7 +301,10 @@ pub fn concern_source(which: Concern) -> String {
 
 /// The weekly dose from which aspirin is not given.
 pub fn weekly_hint() -> String {
-    tr!("From {dose} a week on aspirin is not given.", dose = milligrams(METHOTREXATE_WEEKLY))
+    tr!(
+        "With {dose} of methotrexate a week or more, aspirin is not given.",
+        dose = milligrams(METHOTREXATE_WEEKLY)
+    )
 }
 
 /// What the answers come to, on the button that takes them down.
@@ -318,7 +321,7 @@ pub fn take_answers(verdict: &Aspirin) -> String {
 /// That a prescriber weighed it, for the record.
 pub fn weighed(which: Adjunct, concerns: &[Concern]) -> String {
     let reasons: Vec<String> = concerns.iter().map(|one| concern(*one)).collect();
-    if reasons.is_empty() {
+    let weighed = if reasons.is_empty() {
         tr!("{adjunct}: a prescriber has weighed it.", adjunct = adjunct(which))
     } else {
         tr!(
@@ -326,5 +329,6 @@ pub fn weighed(which: Adjunct, concerns: &[Concern]) -> String {
             adjunct = adjunct(which),
             reasons = reasons.join(", ")
         )
-    }
+    };
+    unbroken(&weighed)
 }

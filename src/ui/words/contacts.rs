@@ -3,7 +3,7 @@
 use crate::case::{Contact, NoNumber, Number, Role};
 use crate::protocol::Region;
 use crate::protocol::emergency::{BASIS, Country, Proposed, numbers};
-use crate::ui::language::{spoken, within};
+use crate::ui::language::{spoken, unbroken, within};
 
 words! {
     /// In a rehearsal.
@@ -124,7 +124,9 @@ pub fn line(contact: &Contact) -> String {
 
 /// What is recorded when a call is begun. Whether anybody answered is not told.
 pub fn begun(contact: &Contact) -> String {
-    tr!("Call begun: {role}, {contact}", role = role(contact.role), contact = line(contact))
+    let begun =
+        tr!("Call begun: {role}, {contact}", role = role(contact.role), contact = line(contact));
+    unbroken(&begun)
 }
 
 /// The name of the button beside a contact.

@@ -3,7 +3,7 @@
 use super::{language, time};
 use crate::measure::Span;
 use crate::record::note::Local;
-use crate::ui::language::{spoken, within};
+use crate::ui::language::{spoken, unbroken, within};
 use std::fmt::Write;
 
 /// A line of a part.
@@ -135,7 +135,7 @@ impl Document {
         if let Some(mark) = language::mark() {
             let _ = writeln!(text, "\n{mark}");
         }
-        text
+        unbroken(&text)
     }
 }
 

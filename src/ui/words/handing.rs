@@ -9,7 +9,7 @@ use crate::care::handover::{Ask, Noticed, Sheet, SightSheet};
 use crate::measure::Moment;
 #[cfg(feature = "app")]
 use crate::phone::share::Handed;
-use crate::ui::language::spoken;
+use crate::ui::language::{spoken, unbroken};
 use crate::ui::parts::Finding;
 
 words! {
@@ -135,9 +135,9 @@ pub fn sight(sheet: &SightSheet, now: Moment) -> Vec<Part> {
     ]
 }
 
-/// A sheet as one text.
-pub fn text(parts: &[Part], now: Moment) -> String {
-    let mut text = format!("{}, {}\n", title(), super::time::day_hour(now));
+/// A sheet as one text; `at` is when it is handed on, as it is said.
+pub fn text(parts: &[Part], at: &str) -> String {
+    let mut text = format!("{}, {at}\n", title());
     for (name, sentences) in parts {
         text.push('\n');
         text.push_str(name);
@@ -151,7 +151,7 @@ pub fn text(parts: &[Part], now: Moment) -> String {
     if let Some(mark) = language::mark() {
         text.extend(["\n", mark, "\n"]);
     }
-    text
+    unbroken(&text)
 }
 
 /// How well each thing asked is founded.

@@ -3,6 +3,7 @@
 use super::document::day_hour;
 use super::{dilution, numbers, syringe};
 use crate::record::label::Label;
+use crate::ui::language::unbroken;
 
 words! {
     pub title = "Hand on";
@@ -91,7 +92,7 @@ pub fn label(label: &Label, by: &str) -> Vec<String> {
     if !last.is_empty() {
         lines.push(last.join(", "));
     }
-    lines
+    lines.iter().map(|line| unbroken(line)).collect()
 }
 
 /// Where something is written by hand.

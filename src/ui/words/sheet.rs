@@ -8,7 +8,7 @@ use crate::protocol::adrenaline::{
     DOSE_WITHIN, GOOD_RESPONSE, MICROGRAMS_PER_UL, UK_SMALL, source,
 };
 use crate::protocol::{Basis, Protocol, Region};
-use crate::ui::language::{spoken, within};
+use crate::ui::language::{spoken, unbroken, within};
 
 words! {
     pub title = "Anaphylaxis";
@@ -372,7 +372,7 @@ pub fn observe_note(watched: &Watched) -> String {
         counted = counted(watched),
         until = until(watched)
     );
-    format!("{rule} {}{}", founded(watched), night(watched))
+    unbroken(&format!("{rule} {}{}", founded(watched), night(watched)))
 }
 
 #[cfg(test)]

@@ -266,13 +266,9 @@ mod tests {
         let (start, page) = german.join().unwrap();
         kept("The start in German", &start);
         kept("The plain page in German", &page);
-    }
-
-    /// In English they stand in the page that is laid out around them.
-    #[test]
-    fn the_start_in_index_html_says_this() {
+        // In English the start stands in the page that is laid out around it.
         let (_, html) = index();
-        for line in start() {
+        for line in super::start() {
             assert_eq!(html.matches(&line).count(), 1, "{line}");
         }
     }
