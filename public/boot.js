@@ -418,9 +418,38 @@ async function keep() {
 
 // ---- Start
 
+/** No page takes longer to be painted, unless it is out of view. */
+const PAINTED_BY = 1_000;
+
+/** Until the browser says that something has been seen, if it can be. */
+function seen() {
+  if (document.hidden) return null;
+  return new Promise((done) => {
+    new PerformanceObserver(done).observe({ type: "paint", buffered: true });
+    setTimeout(done, PAINTED_BY);
+  });
+}
+
+/** Until the app has a page: it may have to read its language first. */
+function drawn() {
+  return new Promise((done) => {
+    const look = () => {
+      if (!app.querySelector("main")) return;
+      changes.disconnect();
+      done();
+    };
+    const changes = new MutationObserver(look);
+    changes.observe(app, { childList: true, subtree: true });
+    look();
+  });
+}
+
 async function start() {
+  // A first start lasts: its words come before the app takes the processor.
+  if (shell.classList.contains("first")) await seen();
   const glue = await import(new URL(own.dataset.glue, document.baseURI));
   await glue.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI) });
+  await drawn();
   shell.remove();
   // The plain sheet, where somebody who waited may have gone, is no place within the app.
   if (location.hash) {

@@ -15,6 +15,15 @@ pub fn steady() -> Span {
     Span::millis(clock.map_or(0, |clock| whole(clock.now()).unsigned_abs()))
 }
 
+/// When an event came, by [`steady`]; it may have waited since, for a page that was busy. Now, where the
+/// browser gives a time that cannot be.
+pub fn came(event: &web_sys::Event) -> Span {
+    /// No tap waits longer.
+    const WAITS: Span = Span::seconds(10);
+    let (came, now) = (Span::millis(whole(event.time_stamp()).unsigned_abs()), steady());
+    if came <= now && now.saturating_sub(came) < WAITS { came } else { now }
+}
+
 /// Minutes that local time was, or will be, ahead of UTC at `at`.
 pub fn zone(at: Moment) -> i16 {
     // JavaScript counts minutes behind UTC. No zone is more than a day away.

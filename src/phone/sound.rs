@@ -43,11 +43,6 @@ pub fn prepare() {
     context();
 }
 
-/// Whether what sounds has been made.
-pub fn prepared() -> bool {
-    CONTEXT.with_borrow(Option::is_some)
-}
-
 /// Makes ready to sound. To be called in the handler of a tap. Harmless to repeat, and needed again
 /// after a call or a locked screen took the sound away.
 pub fn unlock() -> Ringing {

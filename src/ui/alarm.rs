@@ -117,10 +117,9 @@ pub fn provide() {
     if outside {
         tell_outside(parts);
     }
-    // After a reload the browser keeps silent until a tap, whatever it is on. And a press is seen
-    // before what it is for is done, when browsers may no longer take it for the tap's.
+    // After a reload the browser keeps silent until a tap, whatever it is on.
     let listening = window_event_listener(ev::click, move |_| {
-        if running.get_untracked() || sound::prepared() {
+        if running.get_untracked() {
             alarm.arm();
         }
     });
@@ -245,13 +244,11 @@ impl Alarm {
     }
 }
 
-/// Makes ready to be armed by the next tap, as soon as the screen has come to rest. To be called
-/// where that tap may start a clock.
+/// Makes ready to be armed, as soon as the screen has come to rest. To be called where a tap may start
+/// a clock.
 pub fn prepare() {
-    if !sound::prepared() {
-        // Refused, the tap itself makes what sounds.
-        let _ = set_timeout(sound::prepare, AT_REST);
-    }
+    // Refused, the tap itself makes what sounds.
+    let _ = set_timeout(sound::prepare, AT_REST);
 }
 
 /// After this time nobody still waits for a screen to come up.

@@ -6,19 +6,38 @@ use super::desk::{Desk, Whereabouts, use_desk};
 use super::page::Page;
 use super::{alarm, lock, pages, plain, rehearsal, steps};
 use crate::case::{CaseId, Step};
+use crate::phone::view::once_painted;
 use crate::phone::{self, notice};
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::Router;
 use leptos_router::hooks::{use_navigate, use_query_map};
+use std::time::Duration;
 use wasm_bindgen::JsCast;
 
 /// Mounts the app into the element that `index.html` keeps for it.
 pub fn mount() {
-    let place = document().get_element_by_id("app").and_then(|place| place.dyn_into().ok());
-    if let Some(place) = place {
-        mount_to(place, App).forget();
+    in_a_task(|| {
+        let place = document().get_element_by_id("app").and_then(|place| place.dyn_into().ok());
+        if let Some(place) = place {
+            mount_to(place, App).forget();
+        }
+    });
+}
+
+/// Does something in a task of its own. A start is long for a slow phone, and between its tasks the
+/// browser can take a tap.
+fn in_a_task(act: impl FnOnce() + Clone + 'static) {
+    if set_timeout(act.clone(), Duration::ZERO).is_err() {
+        act();
     }
+}
+
+/// True from the next task on.
+fn next_task() -> ReadSignal<bool> {
+    let (come, set) = signal(false);
+    in_a_task(move || set.set(true));
+    come
 }
 
 /// Everything.
@@ -35,11 +54,15 @@ fn App() -> impl IntoView {
     let path = window().location().pathname().unwrap_or_default();
     // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
     let base = path.rfind('/').map_or("", |end| &path[..=end]).to_owned();
-    view! {
-        <Router base=base>
-            <Shown />
-        </Router>
-    }
+    let routed = move || {
+        view! {
+            <Router base=base.clone()>
+                <Shown />
+            </Router>
+        }
+    };
+    let come = next_task();
+    move || come.get().then(|| routed.clone())
 }
 
 /// The page that the address names.
@@ -74,12 +97,14 @@ fn Shown() -> impl IntoView {
             .filter(|run| page.get().of_case() == Some(run.case))
             .map(|run| run.case)
     });
+    let paged = move || match staged.get().and_then(|_| untrack(|| rehearsals.running())) {
+        Some(run) => view! { <rehearsal::Stage run page /> }.into_any(),
+        None => view! { <Pages page /> }.into_any(),
+    };
+    let come = next_task();
     view! {
         <pages::keeping::Notices page />
-        {move || match staged.get().and_then(|_| untrack(|| rehearsals.running())) {
-            Some(run) => view! { <rehearsal::Stage run page /> }.into_any(),
-            None => view! { <Pages page /> }.into_any(),
-        }}
+        {move || come.get().then_some(paged)}
     }
 }
 
@@ -177,23 +202,42 @@ pub fn Pages(
     }
 }
 
-/// Goes to another page.
+/// Goes to another page, once the press that leads there has been painted: to build a page takes a slow
+/// phone longer than a press may stay unseen.
 #[derive(Clone, Copy)]
-pub struct Go(StoredValue<Box<dyn Fn(Page, bool)>, LocalStorage>);
+pub struct Go {
+    go: StoredValue<Box<dyn Fn(Page, bool)>, LocalStorage>,
+    /// Where to, and whether in place of this page, until then.
+    soon: StoredValue<Option<(Page, bool)>, LocalStorage>,
+}
 
 impl Go {
     fn new(go: impl Fn(Page, bool) + 'static) -> Self {
-        Self(StoredValue::new_local(Box::new(go)))
+        Self { go: StoredValue::new_local(Box::new(go)), soon: StoredValue::new_local(None) }
     }
 
     /// To a page, so that the phone's back leads here again.
     pub fn to(self, page: Page) {
-        self.0.with_value(|go| go(page, false));
+        self.soon(page, false);
     }
 
     /// To a page in place of this one.
     pub fn instead(self, page: Page) {
-        self.0.with_value(|go| go(page, true));
+        self.soon(page, true);
+    }
+
+    /// The last that was asked for counts; a press that bounced leads nowhere twice.
+    fn soon(self, page: Page, replace: bool) {
+        let waits = self.soon.with_value(Option::is_some);
+        self.soon.set_value(Some((page, replace)));
+        if waits {
+            return;
+        }
+        once_painted(move || {
+            if let Some((page, replace)) = self.soon.try_update_value(Option::take).flatten() {
+                self.go.with_value(|go| go(page, replace));
+            }
+        });
     }
 
     /// Back to where the user came from; home if the app was opened here.

@@ -1,8 +1,7 @@
 //! Taps: seen at once, and not taken twice by mistake.
 //!
 //! A frightened hand bounces. Where one tap stands for one dose, a second within a moment is not
-//! another dose. And a hand that sees nothing happen taps again, so a press shows before what it is
-//! for is done.
+//! another dose. And a hand that sees nothing happen taps again, so a press shows in the next frame.
 
 use crate::measure::Span;
 use crate::phone::clock;
@@ -12,53 +11,38 @@ use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent};
 
-/// Marks what was pressed until that is done; the style sheets show it.
+/// Marks what was pressed until that has been painted; the style sheets show it.
 const PRESSED: &str = "data-pressed";
 
-/// When a press does what it is for.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum When {
-    /// Once the press has been painted: within a frame, also where a whole screen has to be built.
-    #[default]
-    Seen,
-    /// Within the tap itself, where alone browsers allow some things: a file, sharing, asking leave.
-    AtOnce,
-}
-
-impl When {
-    /// Does what a press is for.
-    pub fn press(self, click: &MouseEvent, act: Callback<()>) {
-        if self == Self::AtOnce {
-            return act.run(());
-        }
-        let pressed = click.current_target().and_then(|target| target.dyn_into::<Element>().ok());
-        if let Some(pressed) = &pressed {
-            if pressed.has_attribute(PRESSED) {
-                // It bounced: what it is for is about to be done.
-                return;
-            }
-            // Refused, the press only looks as it did before.
-            let _ = pressed.set_attribute(PRESSED, "");
-        }
-        let at = clock::steady();
+/// Does what a press is for, and shows it as pressed until the next frame.
+///
+/// It is done within the tap itself. Later it could be lost with the screen that it stood on, or come
+/// after the next tap, and browsers allow some things only there: a file, sharing, asking leave. The
+/// frame is there all the same: what is recorded shows once it is kept, and a page is built after it
+/// (`app::Go`).
+pub fn press(click: &MouseEvent, act: impl FnOnce()) {
+    ACTED_ON.set(Some(clock::came(click)));
+    let pressed = click.current_target().and_then(|target| target.dyn_into::<Element>().ok());
+    if let Some(pressed) = &pressed {
+        // Refused, the press only looks as it did before.
+        let _ = pressed.set_attribute(PRESSED, "");
+    }
+    act();
+    ACTED_ON.set(None);
+    if let Some(pressed) = pressed {
         once_painted(move || {
-            ACTED_ON.set(Some(at));
-            // A screen that left in this moment has taken what its buttons did along.
-            let _ = act.try_run(());
-            ACTED_ON.set(None);
-            if let Some(pressed) = pressed {
-                let _ = pressed.remove_attribute(PRESSED);
-            }
+            let _ = pressed.remove_attribute(PRESSED);
         });
     }
 }
 
 thread_local! {
-    /// When the tap came that is being acted on, a little later than it came.
+    /// When the tap came that is being acted on.
     static ACTED_ON: Cell<Option<Span>> = const { Cell::new(None) };
 }
 
-/// When the tap that is being acted on came.
+/// When the tap that is being acted on came. The time when it is acted on would not do: a phone that
+/// still builds a screen takes a tap that bounced for one that came after it.
 fn tapped() -> Span {
     ACTED_ON.get().unwrap_or_else(clock::steady)
 }
@@ -96,11 +80,11 @@ thread_local! {
 /// Takes the next action, unless another was taken just before. Each screen has its next action at
 /// the same place, so a tap that bounces would answer the question that comes up under the finger:
 /// that nobody has lost sight, or that adrenaline is within reach.
-pub fn onward(act: impl FnOnce()) {
-    let now = clock::steady();
+pub fn onward(click: &MouseEvent, act: impl FnOnce()) {
+    let now = clock::came(click);
     let bounced = ONWARD.get().is_some_and(|last| now.saturating_sub(last) < REST);
     if !bounced {
         ONWARD.set(Some(now));
-        act();
+        press(click, act);
     }
 }

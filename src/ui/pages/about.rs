@@ -9,7 +9,6 @@ use crate::ui::app::set_title;
 use crate::ui::desk::use_desk;
 use crate::ui::pages::Apart;
 use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Title, Toast, Tone};
-use crate::ui::tap::When;
 use crate::ui::words::{self, about as said};
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -54,7 +53,7 @@ pub fn About() -> impl IntoView {
             <p class="follow">{words::app::follow()}</p>
             <Foot slot>
                 <Toast text=told />
-                <GoButton when=When::AtOnce on_press=save why_not>
+                <GoButton on_press=save why_not>
                     {words::app::keeping::save_file()}
                 </GoButton>
             </Foot>

@@ -38,7 +38,6 @@ use crate::ui::page::Page;
 use crate::ui::parts::{Foot, GoButton, Item, Note, Pair, QuietButton, Segment, Title, Tone};
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::tap::When;
 use crate::ui::words::{sketching as said, strength};
 use camera::{BeforePhoto, Camera, Inputs, Taking, use_camera};
 use easel::{Easel, use_easel};
@@ -192,11 +191,11 @@ fn PhotoFoot() -> impl IntoView {
         (camera.taking.get() == Taking::Reading).then(|| said::reading().to_owned())
     });
     view! {
-        <GoButton when=When::AtOnce on_press=move |()| camera.take() why_not=reading>
+        <GoButton on_press=move |()| camera.take() why_not=reading>
             {said::take()}
         </GoButton>
         <Pair>
-            <QuietButton when=When::AtOnce on_press=move |()| camera.choose()>{said::choose()}</QuietButton>
+            <QuietButton on_press=move |()| camera.choose()>{said::choose()}</QuietButton>
             {move || {
                 last.get()
                     .map(|photo| {

@@ -13,7 +13,6 @@ use crate::ui::pages::timeline::passing;
 use crate::ui::parts::{Foot, Note, Row, Rows, Title, Toast, Tone};
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::use_here;
-use crate::ui::tap::When;
 use crate::ui::words::{self, papers as said};
 use label::LabelSheet;
 use leptos::prelude::*;
@@ -99,7 +98,6 @@ fn Papers(
                 <Row
                     label=said::fhir()
                     detail=Some(said::fhir_for().to_owned())
-                    when=When::AtOnce
                     on_press=bundle
                 />
                 {move || {
@@ -110,7 +108,6 @@ fn Papers(
                                 <Row
                                     label=said::case()
                                     detail=Some(said::case_for().to_owned())
-                                    when=When::AtOnce
                                     on_press=case
                                 />
                             }

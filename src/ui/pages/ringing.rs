@@ -9,7 +9,6 @@ use crate::ui::app::set_title;
 use crate::ui::habits::{ScreenChoice, use_habits};
 use crate::ui::pages::Apart;
 use crate::ui::parts::{Clock, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
-use crate::ui::tap::When;
 use crate::ui::words::ringing as said;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
@@ -188,7 +187,7 @@ fn Facts(stage: RwSignal<Stage>) -> impl IntoView {
             <dl class="facts">{facts}</dl>
             {move || {
                 (permission.get() == Permission::NotAsked && able.get())
-                    .then(|| view! { <QuietButton when=When::AtOnce on_press=ask>{said::ask()}</QuietButton> })
+                    .then(|| view! { <QuietButton on_press=ask>{said::ask()}</QuietButton> })
             }}
             <p class="hint">{said::can_why()}</p>
         </section>

@@ -20,7 +20,6 @@ use crate::seal::age;
 use crate::store::Refusal;
 use crate::ui::desk::{Desk, NotTaken, Progress, Taken, use_desk};
 use crate::ui::parts::{Foot, GoButton, Note, QuietButton, Row, Rows, Screen, Title, Tone};
-use crate::ui::tap::When;
 use crate::ui::words::{self, backup as told, records as said};
 use leptos::html;
 use leptos::prelude::*;
@@ -176,7 +175,7 @@ pub fn Door(
     view! {
         <FileInput incoming input />
         <Rows>
-            <Row label detail=Some(detail.to_owned()) when=When::AtOnce on_press=move |()| press(input) />
+            <Row label detail=Some(detail.to_owned()) on_press=move |()| press(input) />
         </Rows>
     }
 }
@@ -187,7 +186,7 @@ pub fn DoorButton(incoming: Incoming, label: &'static str) -> impl IntoView {
     let input = NodeRef::<html::Input>::new();
     view! {
         <FileInput incoming input />
-        <GoButton when=When::AtOnce on_press=move |()| press(input)>{label}</GoButton>
+        <GoButton on_press=move |()| press(input)>{label}</GoButton>
     }
 }
 

@@ -20,7 +20,6 @@ use crate::ui::parts::{
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::use_here;
-use crate::ui::tap::When;
 use crate::ui::words::timeline as said;
 use crate::ui::words::{self, time};
 use leptos::prelude::*;
@@ -201,7 +200,7 @@ fn Shown(record: Record) -> impl IntoView {
                                 {kept
                                     .then(|| {
                                         view! {
-                                            <QuietButton when=When::AtOnce on_press=move |()| {
+                                            <QuietButton on_press=move |()| {
                                                 record.save();
                                             }>{said::save()}</QuietButton>
                                         }
@@ -214,7 +213,7 @@ fn Shown(record: Record) -> impl IntoView {
                             {kept
                                 .then(|| {
                                     view! {
-                                        <GoButton when=When::AtOnce on_press=move |()| {
+                                        <GoButton on_press=move |()| {
                                             record.save();
                                         }>{said::save()}</GoButton>
                                     }

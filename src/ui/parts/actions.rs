@@ -1,7 +1,7 @@
 //! Buttons: the next action, the others beside it, and the one that cannot be taken back.
 
 use super::{Icon, MaybeText, Sign, fresh_id};
-use crate::ui::tap::{When, onward};
+use crate::ui::tap::{onward, press};
 use leptos::prelude::*;
 
 /// The next action: one on a screen, the largest thing in its foot.
@@ -18,16 +18,13 @@ pub fn GoButton(
     /// Pressed all the same: the place to lead to what is missing.
     #[prop(optional, into)]
     on_refused: Option<Callback<()>>,
-    /// When a press does what it is for.
-    #[prop(optional)]
-    when: When,
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
     let id = fresh_id("why-not");
     let described = id.clone();
     let refused = RwSignal::new(false);
-    let press = move |click| {
+    let go_on = move |click| {
         if why_not.with(Option::is_some) {
             refused.set(true);
             if let Some(on_refused) = on_refused {
@@ -35,7 +32,7 @@ pub fn GoButton(
             }
         } else {
             refused.set(false);
-            onward(|| when.press(&click, on_press));
+            onward(&click, || on_press.run(()));
         }
     };
     view! {
@@ -45,7 +42,7 @@ pub fn GoButton(
                 class="button go"
                 aria-disabled=move || why_not.with(Option::is_some).then_some("true")
                 aria-describedby=move || why_not.with(Option::is_some).then(|| described.clone())
-                on:click=press
+                on:click=go_on
             >
                 {children()}
             </button>
@@ -65,9 +62,6 @@ pub fn QuietButton(
     /// A name for a screen reader, where the words on it are not enough.
     #[prop(optional, into)]
     label: MaybeText,
-    /// When a press does what it is for.
-    #[prop(optional)]
-    when: When,
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
@@ -76,7 +70,7 @@ pub fn QuietButton(
             type="button"
             class="button quiet"
             aria-label=move || label.get()
-            on:click=move |click| when.press(&click, on_press)
+            on:click=move |click| press(&click, || on_press.run(()))
         >
             {children()}
         </button>
@@ -93,9 +87,12 @@ pub fn DangerButton(
     /// The words on it.
     children: Children,
 ) -> impl IntoView {
-    let press = move |click| When::Seen.press(&click, on_press);
     view! {
-        <button type="button" class="button danger" on:click=press>
+        <button
+            type="button"
+            class="button danger"
+            on:click=move |click| press(&click, || on_press.run(()))
+        >
             <Sign icon=Icon::Warning />
             <span>{children()}</span>
         </button>

@@ -3,7 +3,6 @@
 use super::{MaybeText, Note, QuietButton, Tone};
 use crate::phone::share::{self, Handed};
 use crate::record::calendar::OutOfRange;
-use crate::ui::tap::When;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -84,7 +83,7 @@ pub fn IntoCalendar(
     };
     view! {
         <div class="into-calendar">
-            <QuietButton when=When::AtOnce on_press=put>{words.put}</QuietButton>
+            <QuietButton on_press=put>{words.put}</QuietButton>
             <div role="status">{told}</div>
             {move || why.get().map(|why| view! { <p class="hint">{why}</p> })}
         </div>

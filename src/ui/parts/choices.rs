@@ -5,7 +5,6 @@
 //! list is compiled once.
 
 use super::{Icon, Sign, Text, fresh_id};
-use crate::phone::view::once_painted;
 use leptos::prelude::*;
 
 /// One thing to choose.
@@ -277,7 +276,7 @@ fn options(
             group.clone(),
             Memo::new(move |_| chosen.read().contains(&n)),
             move |on| {
-                let _ = on_change.try_run((n, on));
+                on_change.run((n, on));
             },
         )
     };
@@ -297,7 +296,7 @@ fn option(
     many: bool,
     group: String,
     chosen: Memo<bool>,
-    on_change: impl Fn(bool) + Copy + 'static,
+    on_change: impl Fn(bool) + 'static,
 ) -> impl IntoView {
     let name_id = fresh_id("option");
     let hint_id = face.hint.as_ref().map(|_| fresh_id("hint"));
@@ -310,16 +309,9 @@ fn option(
                 aria-labelledby=name_id.clone()
                 aria-describedby=hint_id.clone()
                 on:change:target=move |change| {
-                    let input = change.target();
-                    let on = input.checked();
-                    // The browser shows it at once; what follows from it may be a whole plan.
-                    once_painted(move || {
-                        on_change(on);
-                        // What is shown is what was decided, also where the tap was refused.
-                        if let Some(chosen) = chosen.try_get_untracked() {
-                            input.set_checked(chosen);
-                        }
-                    });
+                    on_change(change.target().checked());
+                    // What is shown is what was decided, also where the tap was refused.
+                    change.target().set_checked(chosen.get_untracked());
                 }
             />
             <span class="option-box" aria-hidden="true">

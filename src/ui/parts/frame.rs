@@ -1,7 +1,7 @@
 //! The frame every screen stands in, and its heading.
 
 use super::{Icon, MaybeText, Sign, Text};
-use crate::ui::tap::When;
+use crate::ui::tap::press;
 use leptos::html;
 use leptos::prelude::*;
 
@@ -64,7 +64,7 @@ pub fn Screen(
     /// The content.
     children: Children,
 ) -> impl IntoView {
-    let press = |to: Callback<()>| move |click| When::Seen.press(&click, to);
+    let led = |to: Callback<()>| move |click| press(&click, || to.run(()));
     view! {
         <div class="screen">
             <header class="top">
@@ -76,7 +76,7 @@ pub fn Screen(
                                     type="button"
                                     class="top-back"
                                     aria-label=move || back_label.get()
-                                    on:click=press(back)
+                                    on:click=led(back)
                                 >
                                     <Sign icon=Icon::Back />
                                 </button>
@@ -90,7 +90,7 @@ pub fn Screen(
                                 <button
                                     type="button"
                                     class="top-alarm"
-                                    on:click=press(open)
+                                    on:click=led(open)
                                 >
                                     <Sign icon=Icon::Warning />
                                     <span>{move || anaphylaxis_label.get()}</span>

@@ -1,7 +1,7 @@
 //! Lists: what happened and when, and where one can go.
 
 use super::{Icon, MaybeText, Sign, Text};
-use crate::ui::tap::When;
+use crate::ui::tap::press;
 use leptos::prelude::*;
 
 /// One line of a record.
@@ -91,13 +91,9 @@ pub fn Row(
     /// Pressed.
     #[prop(into)]
     on_press: Callback<()>,
-    /// When a press does what it is for.
-    #[prop(optional)]
-    when: When,
 ) -> impl IntoView {
-    let press = move |click| when.press(&click, on_press);
     view! {
-        <button type="button" class="row" on:click=press>
+        <button type="button" class="row" on:click=move |click| press(&click, || on_press.run(()))>
             <span class="row-line">
                 <span class="row-words">
                     <span class="row-name">{move || label.get()}</span>

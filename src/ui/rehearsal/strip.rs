@@ -4,6 +4,7 @@ use super::patient::PatientSheet;
 use super::{Run, moment, use_rehearsals};
 use crate::care::rounds::Phase;
 use crate::measure::{Moment, Span};
+use crate::phone::view::once_painted;
 use crate::rehearsal::Condition;
 use crate::ui::app::use_go;
 use crate::ui::page::Page;
@@ -104,7 +105,7 @@ fn End(word: &'static str, class: &'static str) -> impl IntoView {
 fn finish(rehearsals: super::Rehearsals, go: crate::ui::app::Go) {
     // The page is left first: what it shows must not outlive its desk.
     go.to(Page::Rehearsal);
-    rehearsals.end();
+    once_painted(move || rehearsals.end());
 }
 
 /// How fast, held, moved on, ended.

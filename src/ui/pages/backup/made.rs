@@ -6,7 +6,6 @@ use crate::ui::habits::use_habits;
 use crate::ui::pages::Apart;
 use crate::ui::pages::timeline::passing;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title, Toast, Tone};
-use crate::ui::tap::When;
 use crate::ui::words::{self, backup as said};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -66,8 +65,8 @@ pub fn Ready(
             }}
             <Toast text=told />
             <Foot slot>
-                <GoButton when=When::AtOnce on_press=keep>{said::save()}</GoButton>
-                <QuietButton when=When::AtOnce on_press=send>{said::send()}</QuietButton>
+                <GoButton on_press=keep>{said::save()}</GoButton>
+                <QuietButton on_press=send>{said::send()}</QuietButton>
             </Foot>
         </Apart>
     }

@@ -6,7 +6,6 @@ use crate::ui::app::use_go;
 use crate::ui::desk::use_desk;
 use crate::ui::page::Page;
 use crate::ui::parts::{GoButton, Note, Pair, QuietButton, Tone};
-use crate::ui::tap::When;
 use crate::ui::words::document::Document;
 use crate::ui::words::{handing, note as said, patient};
 use leptos::prelude::*;
@@ -55,10 +54,10 @@ pub(super) fn Ways(
     move || {
         some.get().then(|| {
             view! {
-                <GoButton when=When::AtOnce on_press=on_paper>{said::print()}</GoButton>
+                <GoButton on_press=on_paper>{said::print()}</GoButton>
                 <Pair>
-                    <QuietButton when=When::AtOnce on_press=hand_on>{said::share()}</QuietButton>
-                    <QuietButton when=When::AtOnce on_press=file>{said::file()}</QuietButton>
+                    <QuietButton on_press=hand_on>{said::share()}</QuietButton>
+                    <QuietButton on_press=file>{said::file()}</QuietButton>
                 </Pair>
             }
         })

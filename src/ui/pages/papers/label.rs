@@ -6,7 +6,6 @@ use crate::phone::share;
 use crate::record::label::{Label, labels};
 use crate::ui::parts::{GoButton, Note, QuietButton, Sheet, Stepper, TextField, Tone};
 use crate::ui::steps::use_here;
-use crate::ui::tap::When;
 use crate::ui::words::papers as said;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -129,7 +128,7 @@ fn One(
                 })
         }}
         {move || failed.get().then(|| view! { <Note tone=Tone::Caution>{said::not_drawn()}</Note> })}
-        <GoButton when=When::AtOnce on_press=hand_picture>{said::label_picture()}</GoButton>
-        <QuietButton when=When::AtOnce on_press=hand_text>{said::label_text()}</QuietButton>
+        <GoButton on_press=hand_picture>{said::label_picture()}</GoButton>
+        <QuietButton on_press=hand_text>{said::label_text()}</QuietButton>
     }
 }

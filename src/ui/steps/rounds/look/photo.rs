@@ -12,7 +12,6 @@ use crate::plane::Extent;
 use crate::store::photos;
 use crate::ui::parts::{Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::{CaseScreen, Here, use_here};
-use crate::ui::tap::When;
 use crate::ui::words::looking as said;
 use leptos::html;
 use leptos::prelude::*;
@@ -257,9 +256,9 @@ fn Actions(lens: Lens) -> impl IntoView {
     };
     let app = move || {
         view! {
-            <GoButton when=When::AtOnce on_press=move |()| lens.press(lens.app)>{said::camera_app()}</GoButton>
+            <GoButton on_press=move |()| lens.press(lens.app)>{said::camera_app()}</GoButton>
             <Pair>
-                <QuietButton when=When::AtOnce on_press=move |()| {
+                <QuietButton on_press=move |()| {
                     lens.press(lens.album);
                 }>{said::choose()}</QuietButton>
                 {without()}
@@ -282,7 +281,7 @@ fn Actions(lens: Lens) -> impl IntoView {
         State::Live(_) => view! {
             <GoButton on_press=move |()| lens.shoot()>{said::shutter()}</GoButton>
             <Pair>
-                <QuietButton when=When::AtOnce on_press=move |()| {
+                <QuietButton on_press=move |()| {
                     lens.press(lens.album);
                 }>{said::choose()}</QuietButton>
                 {without()}
