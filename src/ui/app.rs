@@ -12,32 +12,14 @@ use leptos::prelude::*;
 use leptos_router::NavigateOptions;
 use leptos_router::components::Router;
 use leptos_router::hooks::{use_navigate, use_query_map};
-use std::time::Duration;
 use wasm_bindgen::JsCast;
 
 /// Mounts the app into the element that `index.html` keeps for it.
 pub fn mount() {
-    in_a_task(|| {
-        let place = document().get_element_by_id("app").and_then(|place| place.dyn_into().ok());
-        if let Some(place) = place {
-            mount_to(place, App).forget();
-        }
-    });
-}
-
-/// Does something in a task of its own. A start is long for a slow phone, and between its tasks the
-/// browser can take a tap.
-fn in_a_task(act: impl FnOnce() + Clone + 'static) {
-    if set_timeout(act.clone(), Duration::ZERO).is_err() {
-        act();
+    let place = document().get_element_by_id("app").and_then(|place| place.dyn_into().ok());
+    if let Some(place) = place {
+        mount_to(place, App).forget();
     }
-}
-
-/// True from the next task on.
-fn next_task() -> ReadSignal<bool> {
-    let (come, set) = signal(false);
-    in_a_task(move || set.set(true));
-    come
 }
 
 /// Everything.
@@ -54,15 +36,11 @@ fn App() -> impl IntoView {
     let path = window().location().pathname().unwrap_or_default();
     // With the stroke at its end: without it neither a host nor the app's worker knows the folder.
     let base = path.rfind('/').map_or("", |end| &path[..=end]).to_owned();
-    let routed = move || {
-        view! {
-            <Router base=base.clone()>
-                <Shown />
-            </Router>
-        }
-    };
-    let come = next_task();
-    move || come.get().then(|| routed.clone())
+    view! {
+        <Router base=base>
+            <Shown />
+        </Router>
+    }
 }
 
 /// The page that the address names.
@@ -97,14 +75,12 @@ fn Shown() -> impl IntoView {
             .filter(|run| page.get().of_case() == Some(run.case))
             .map(|run| run.case)
     });
-    let paged = move || match staged.get().and_then(|_| untrack(|| rehearsals.running())) {
-        Some(run) => view! { <rehearsal::Stage run page /> }.into_any(),
-        None => view! { <Pages page /> }.into_any(),
-    };
-    let come = next_task();
     view! {
         <pages::keeping::Notices page />
-        {move || come.get().then_some(paged)}
+        {move || match staged.get().and_then(|_| untrack(|| rehearsals.running())) {
+            Some(run) => view! { <rehearsal::Stage run page /> }.into_any(),
+            None => view! { <Pages page /> }.into_any(),
+        }}
     }
 }
 

@@ -19,7 +19,7 @@ const PRESSED: &str = "data-pressed";
 /// It is done within the tap itself. Later it could be lost with the screen that it stood on, or come
 /// after the next tap, and browsers allow some things only there: a file, sharing, asking leave. The
 /// frame is there all the same: what is recorded shows once it is kept, and a page is built after it
-/// (`app::Go`).
+/// (`app::Go`), as is another screen of the same page ([`turn`]).
 pub fn press(click: &MouseEvent, act: impl FnOnce()) {
     ACTED_ON.set(Some(clock::came(click)));
     let pressed = click.current_target().and_then(|target| target.dyn_into::<Element>().ok());
@@ -34,6 +34,15 @@ pub fn press(click: &MouseEvent, act: impl FnOnce()) {
             let _ = pressed.remove_attribute(PRESSED);
         });
     }
+}
+
+/// Turns a page to another of its screens once the press that leads there has been painted, as
+/// `app::Go` does with pages.
+pub fn turn<T: Send + Sync + 'static>(screen: RwSignal<T>, to: T) {
+    once_painted(move || {
+        // A page that was left in this moment has no screen to show.
+        screen.try_set(to);
+    });
 }
 
 thread_local! {

@@ -1,6 +1,7 @@
 //! What lies over or beside a screen: a sheet that must be answered, and passing words.
 
 use super::{Icon, MaybeText, Sign, Text, Tone, fresh_id};
+use crate::phone::view::once_painted;
 use leptos::html;
 use leptos::prelude::*;
 
@@ -28,16 +29,27 @@ pub fn Sheet(
 ) -> impl IntoView {
     let dialog = NodeRef::<html::Dialog>::new();
     let id = fresh_id("sheet");
+    // Once the press that opens it has been painted, like a page.
+    let shown = RwSignal::new(false);
+    Effect::new(move |_| {
+        if open.get() {
+            once_painted(move || {
+                shown.try_set(open.try_get_untracked().unwrap_or_default());
+            });
+        } else {
+            shown.set(false);
+        }
+    });
     Effect::new(move |_| {
         let Some(dialog) = dialog.get() else { return };
-        if open.get() && !dialog.open() {
+        if shown.get() && !dialog.open() {
             // Not where it was scrolled to the last time.
             dialog.set_scroll_top(0);
             // Browsers without modal dialogs still show it, above the rest, by the attribute.
             if dialog.show_modal().is_err() {
                 dialog.set_open(true);
             }
-        } else if !open.get() && dialog.open() {
+        } else if !shown.get() && dialog.open() {
             dialog.close();
         }
     });
@@ -80,7 +92,7 @@ pub fn Sheet(
                     </button>
                 </header>
                 <div class="sheet-content">
-                    <Show when=move || open.get()>{children()}</Show>
+                    <Show when=move || shown.get()>{children()}</Show>
                 </div>
             </div>
         </dialog>

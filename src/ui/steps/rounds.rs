@@ -30,7 +30,7 @@ use crate::ui::alarm::{Alarm, use_alarm};
 use crate::ui::desk::Held;
 use crate::ui::parts::{Pair, QuietButton};
 use crate::ui::rehearsal::idle_while;
-use crate::ui::tap::Taps;
+use crate::ui::tap::{Taps, turn};
 use crate::ui::words::round_screens as said;
 use leptos::prelude::*;
 use sheets::HandOverSheet;
@@ -99,7 +99,7 @@ impl Step5 {
     /// A look of the hours: recorded, then to what is next, and by a sign that goes before everything
     /// to handing over.
     fn look(self, here: super::Here) -> look::LookWays {
-        let leave = Callback::new(move |()| self.looking.set(false));
+        let leave = Callback::new(move |()| turn(self.looking, false));
         let record = Callback::new(move |look: Look| {
             let flag = look.red_flags.first().copied();
             self.alarm.silence();

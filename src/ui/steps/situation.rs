@@ -13,6 +13,7 @@ use crate::ui::page::Page;
 use crate::ui::parts::{
     self, Choice, DangerButton, Foot, GoButton, Item, Note, QuietButton, Tick, Title, Tone,
 };
+use crate::ui::tap::turn;
 use crate::ui::words::app::situation as said;
 use crate::ui::words::{self, situation as words_of};
 use leptos::prelude::*;
@@ -94,14 +95,14 @@ fn Flags(draft: Draft) -> impl IntoView {
     let next = move |()| {
         let flags = flags.get_untracked();
         if flags.is_empty() {
-            part.set(Part::Skin);
+            turn(part, Part::Skin);
             return;
         }
         here.record(Event::Found(Box::new(findings.get_untracked())));
         if flags == [RedFlag::Airway] {
             go.to(Page::Anaphylaxis(Some(here.id)));
         } else {
-            part.set(Part::Outcome);
+            turn(part, Part::Outcome);
         }
     };
     view! {
@@ -137,8 +138,8 @@ fn Skin(draft: Draft) -> impl IntoView {
     let triage = Memo::new(move |_| draft.triage());
     let next = move |()| match triage.read_untracked().outcome {
         Outcome::Urgent(_) => take(here, findings.get_untracked(), Urgency::Urgent, None),
-        Outcome::NotFor(_) => part.set(Part::Outcome),
-        _ => part.set(Part::Aim),
+        Outcome::NotFor(_) => turn(part, Part::Outcome),
+        _ => turn(part, Part::Aim),
     };
     let why_not = Signal::derive(move || match triage.read().outcome {
         Outcome::Open(Missing::Refill) => Some(words_of::missing(Missing::Refill).to_owned()),
@@ -148,7 +149,7 @@ fn Skin(draft: Draft) -> impl IntoView {
         <CaseScreen
             step=Step::Situation
             fraction=0.5
-            back=Callback::new(move |()| part.set(Part::Flags))
+            back=Callback::new(move |()| turn(part, Part::Flags))
         >
             <Title arrive=true>{said::skin()}</Title>
             <Tick
@@ -192,7 +193,7 @@ fn Wanted(draft: Draft) -> impl IntoView {
     let triage = Memo::new(move |_| draft.triage());
     let next = move |()| match triage.read_untracked().outcome {
         Outcome::Planned(aim) => take(here, findings.get_untracked(), Urgency::Planned, Some(aim)),
-        _ => part.set(Part::Outcome),
+        _ => turn(part, Part::Outcome),
     };
     let why_not = Signal::derive(move || match triage.read().outcome {
         Outcome::Open(missing) => Some(words_of::missing(missing).to_owned()),
@@ -202,7 +203,7 @@ fn Wanted(draft: Draft) -> impl IntoView {
         <CaseScreen
             step=Step::Situation
             fraction=0.8
-            back=Callback::new(move |()| part.set(Part::Skin))
+            back=Callback::new(move |()| turn(part, Part::Skin))
         >
             <Title eyebrow=Some(said::planned().to_owned()) arrive=true>{said::aim()}</Title>
             <Choice
@@ -297,7 +298,7 @@ fn Came(draft: Draft) -> impl IntoView {
         } else {
             // Handed over or forbidden before the skin was looked at: look at it now.
             draft.set_aside.set(true);
-            part.set(Part::Skin);
+            turn(part, Part::Skin);
         }
     });
     view! {
@@ -305,7 +306,7 @@ fn Came(draft: Draft) -> impl IntoView {
             step=Step::Situation
             fraction=1.0
             back=Callback::new(move |()| {
-                part.set(if handing() { Part::Flags } else { Part::Skin });
+                turn(part, if handing() { Part::Flags } else { Part::Skin });
             })
         >
             <parts::Verdict

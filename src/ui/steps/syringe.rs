@@ -11,7 +11,7 @@ mod walk;
 use super::{CaseScreen, use_here};
 use crate::case::Step;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, QuietButton, Title};
-use crate::ui::tap::Taps;
+use crate::ui::tap::{Taps, turn};
 use crate::ui::words::{self, syringe as said};
 use leptos::prelude::*;
 use walk::{At, Walk, use_walk};
@@ -84,13 +84,13 @@ fn Ready(walk: Memo<Option<Walk>>, looking: RwSignal<Option<u32>>) -> impl IntoV
         <CaseScreen
             step=Step::Syringe
             fraction=1.0
-            back=Callback::new(move |()| looking.set(last))
+            back=Callback::new(move |()| turn(looking, last))
         >
             <Title arrive=true>{said::all_ready()}</Title>
             {syringes}
             <Note>{said::discard()}</Note>
             <unnoted::Unnoted in_hand=true />
-            <QuietButton on_press=move |()| looking.set(last)>{said::look_back()}</QuietButton>
+            <QuietButton on_press=move |()| turn(looking, last)>{said::look_back()}</QuietButton>
             <QuietButton on_press=move |()| {
                 here.to(Step::Strength);
             }>{said::not_what_i_have()}</QuietButton>

@@ -18,6 +18,7 @@ use crate::ui::parts::{
 };
 use crate::ui::rehearsal::rehearsed;
 use crate::ui::steps::{BesidesRow, CaseScreen, ConflictNote, Here, ReasonSheet, use_here};
+use crate::ui::tap::turn;
 use crate::ui::words::{after as said, numbers, round_screens, rounds as words_of};
 use leptos::prelude::*;
 
@@ -86,7 +87,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
         <CaseScreen
             step=Step::Rounds
             fraction=0.9
-            back=Callback::new(move |()| step.looking.set(true))
+            back=Callback::new(move |()| turn(step.looking, true))
         >
             <Title arrive=true>{said::after(number)}</Title>
             <Verdict
@@ -107,7 +108,7 @@ pub fn Decide(step: Step5) -> impl IntoView {
             <BesidesRow />
             <Pair>
                 <QuietButton on_press=move |()| {
-                    step.looking.set(true);
+                    turn(step.looking, true);
                 }>{said::look_again()}</QuietButton>
                 <QuietButton on_press=move |()| {
                     if let Some((entry, Act::Look(_))) = last_act(&untrack(|| here.held())) {

@@ -9,6 +9,7 @@ use super::{AfterRound, Step5};
 use crate::care::rounds::{Act, Phase, Round};
 use crate::case::{Entry, Event, Step};
 use crate::measure::{Moment, Span};
+use crate::phone::view::once_painted;
 use crate::phone::wake::Wake;
 use crate::phone::{clock, use_clock, use_now, zone};
 use crate::ui::alarm::Alarm;
@@ -59,8 +60,11 @@ pub fn Hour(step: Step5) -> impl IntoView {
     let round = here.now().treatment.rounds().len();
     let look = move |()| {
         step.taps.once(|| {
-            step.alarm.silence();
-            step.looking.set(true);
+            // Neither is recorded, and both redraw the screen.
+            once_painted(move || {
+                step.alarm.silence();
+                step.looking.try_set(true);
+            });
         });
     };
     let alarm = step.alarm;

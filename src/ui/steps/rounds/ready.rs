@@ -12,6 +12,7 @@ use crate::ui::alarm;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::rounds::sheets::Handing;
 use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
+use crate::ui::tap::turn;
 use crate::ui::words::{self, numbers, round_screens as said, situation};
 use leptos::prelude::*;
 
@@ -164,7 +165,7 @@ fn Begin(step: Step5) -> impl IntoView {
                             .then(|| {
                                 view! {
                                     <QuietButton on_press=move |()| {
-                                        step.looking.set(true);
+                                        turn(step.looking, true);
                                     }>{said::look_first()}</QuietButton>
                                 }
                             })

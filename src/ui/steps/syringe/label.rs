@@ -9,7 +9,7 @@ use crate::measure::Strength;
 use crate::phone::use_now;
 use crate::ui::parts::{Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Why};
 use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::tap::Taps;
+use crate::ui::tap::{Taps, turn};
 use crate::ui::words::{self, numbers, syringe as said, time};
 use leptos::prelude::*;
 
@@ -37,7 +37,7 @@ pub fn LabelScreen(
             if inject { here.to(Step::Rounds) } else { looking.set(None) }
         });
     };
-    let press = move |()| taps.once(|| if done { looking.set(None) } else { made(last) });
+    let press = move |()| taps.once(|| if done { turn(looking, None) } else { made(last) });
     let by = move || {
         let walk = walk.read();
         walk.as_ref().and_then(|walk| walk.checked.get(&index)).map(|by| said::checked_by(by))
@@ -48,7 +48,7 @@ pub fn LabelScreen(
         <CaseScreen
             step=Step::Syringe
             fraction
-            back=Callback::new(move |()| looking.set(index.checked_sub(1)))
+            back=Callback::new(move |()| turn(looking, index.checked_sub(1)))
         >
             <Title eyebrow=Some(said::ready(syringe, syringes)) arrive=true>
                 {said::write_label()}

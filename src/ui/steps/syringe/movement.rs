@@ -11,7 +11,7 @@ use crate::ui::parts::{
     DangerButton, Figure, Figures, Foot, GoButton, Note, Pair, QuietButton, Title, Tone, Why,
 };
 use crate::ui::steps::{CaseScreen, ReasonSheet, use_here};
-use crate::ui::tap::Taps;
+use crate::ui::tap::{Taps, turn};
 use crate::ui::words::{dilution as words_of, numbers, syringe as said};
 use leptos::prelude::*;
 
@@ -55,10 +55,10 @@ pub fn MovementScreen(
     let made = move || {
         here.record_then(Event::Drew(index), move || looking.set(None));
     };
-    let press = move |()| taps.once(|| if done { looking.set(None) } else { made() });
+    let press = move |()| taps.once(|| if done { turn(looking, None) } else { made() });
     let fraction = Signal::derive(move || walk.read().as_ref().map_or(0.0, Walk::fraction));
     let back = Callback::new(move |()| match index.checked_sub(1) {
-        Some(before) => looking.set(Some(before)),
+        Some(before) => turn(looking, Some(before)),
         None => here.to(Step::Strength),
     });
     Some(view! {

@@ -8,7 +8,7 @@ use crate::case::Step;
 use crate::measure::order;
 use crate::ui::parts::{Chips, Foot, GoButton, Item, Segment, Tick, Title};
 use crate::ui::steps::{CaseScreen, use_here};
-use crate::ui::tap::Taps;
+use crate::ui::tap::{Taps, turn};
 use crate::ui::words::{looking, round_screens as said, situation as words_of};
 use leptos::prelude::*;
 
@@ -37,7 +37,7 @@ pub fn Patient(ways: LookWays, draft: Draft) -> impl IntoView {
             step=Step::Rounds
             fraction=0.85
             rail=ways.rail
-            back=Callback::new(move |()| draft.part.set(Part::Skin))
+            back=Callback::new(move |()| turn(draft.part, Part::Skin))
         >
             <Title arrive=true>{said::look_person()}</Title>
             // One tap for a score, and none until it was asked.

@@ -12,6 +12,7 @@ use crate::plane::Extent;
 use crate::store::photos;
 use crate::ui::parts::{Foot, GoButton, Note, Pair, QuietButton, Title, Tone};
 use crate::ui::steps::{CaseScreen, Here, use_here};
+use crate::ui::tap::turn;
 use crate::ui::words::looking as said;
 use leptos::html;
 use leptos::prelude::*;
@@ -140,7 +141,7 @@ impl Lens {
     }
 
     fn leave(self) {
-        self.draft.part.set(Part::Skin);
+        turn(self.draft.part, Part::Skin);
     }
 }
 

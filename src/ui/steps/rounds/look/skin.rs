@@ -13,6 +13,7 @@ use crate::ui::parts::{
 use crate::ui::skin::SimulatedSkin;
 use crate::ui::steps::refill::RefillTimer;
 use crate::ui::steps::{CaseScreen, ConflictNote, use_here};
+use crate::ui::tap::turn;
 use crate::ui::words::{self, looking as said, round_screens, situation as words_of};
 use leptos::html;
 use leptos::prelude::*;
@@ -63,7 +64,7 @@ pub fn Skin(ways: LookWays, draft: Draft) -> impl IntoView {
                 <GoButton
                     on_press=move |()| {
                         if timing.settle() {
-                            draft.part.set(Part::Patient);
+                            turn(draft.part, Part::Patient);
                         }
                     }
                     why_not
@@ -134,7 +135,7 @@ fn PhotoOffer(draft: Draft) -> impl IntoView {
         <div class="look-photo">
             {move || taken.get().then(|| view! { <Note>{said::photo_taken()}</Note> })}
             <QuietButton on_press=move |()| {
-                draft.part.set(Part::Photo);
+                turn(draft.part, Part::Photo);
             }>
                 {move || if taken.get() { said::photo_again() } else { said::photo_take() }}
             </QuietButton>

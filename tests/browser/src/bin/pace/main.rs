@@ -124,6 +124,7 @@ async fn taps() -> Vec<Figure> {
         sorted(kept[of].as_array().into_iter().flatten().filter_map(Json::as_f64).collect())
     };
     let within = |taken: &[f64], part: usize| taken[(taken.len() - 1) * part / 100];
+    tell_slow(&kept);
     let (frames, screens) = (taken("frames"), taken("screens"));
     assert!(frames.len() >= taps, "{} frames of {taps} taps", frames.len());
     let figure = |what: String, found, most| Figure { what, found, most, unit: "ms" };
@@ -139,6 +140,15 @@ async fn taps() -> Vec<Figure> {
         figure(format!("median {screen}"), within(&screens, 50), None),
         figure(format!("98th centile {screen}"), within(&screens, 98), None),
     ]
+}
+
+/// Names the taps that kept the next frame waiting longest, and the screen that stood then.
+fn tell_slow(kept: &Json) {
+    let mut slow: Vec<_> = kept["slow"].as_array().into_iter().flatten().collect();
+    slow.sort_by_key(|tap| std::cmp::Reverse(tap[0].as_u64()));
+    for tap in slow.iter().take(5) {
+        println!("{} ms to the next frame: {} ({})", tap[0], tap[1], tap[2]);
+    }
 }
 
 /// The 98th centile of the taps as the browser's own Event Timing has them, each as long as the

@@ -3,7 +3,7 @@
 // Timing says, which counts until that frame stands on the screen. Not the keys, which nobody counts
 // beside the taps. Kept for the tab, since a page is loaded more than once in a case.
 {
-  const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"frames":[],"screens":[],"events":[]}');
+  const kept = JSON.parse(sessionStorage.getItem("pace") ?? '{"starts":[],"frames":[],"slow":[],"screens":[],"events":[]}');
   const keep = () => sessionStorage.setItem("pace", JSON.stringify(kept));
 
   const seen = new MutationObserver(() => {
@@ -19,10 +19,12 @@
 
   const heading = () => [...document.querySelectorAll("#app h1, #app dialog h2")].map((one) => one.textContent).join();
   let tapped = null;
-  addEventListener("click", ({ timeStamp }) => {
+  addEventListener("click", ({ timeStamp, target }) => {
     tapped = { at: timeStamp, on: heading() };
+    const on = (target.closest("button, label, a") ?? target).textContent.slice(0, 40);
     requestAnimationFrame(() => setTimeout(() => {
       kept.frames.push(performance.now() - timeStamp);
+      kept.slow.push([Math.round(kept.frames.at(-1)), on, heading()]);
       keep();
     }));
   }, true);
