@@ -7,7 +7,8 @@ use leptos::prelude::*;
 use std::cell::Cell;
 use std::rc::Rc;
 use std::time::Duration;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::prelude::Closure;
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::VisibilityState;
 
@@ -33,19 +34,39 @@ pub fn on_leaving(act: impl Fn() + 'static) {
     StoredValue::new_local(listening);
 }
 
-/// Does something as soon as the browser has painted what stands now.
+/// Does something as soon as the browser has painted what stands now; whatever becomes of the screen that
+/// asked for it, with which timers of Leptos would end.
 pub fn once_painted(act: impl FnOnce() + 'static) {
-    let waiting = Rc::new(Cell::new(Some(act)));
-    let go_on = move || waiting.take().into_iter().for_each(|act| act());
-    let painted = go_on.clone();
+    type Act = Box<dyn FnOnce()>;
+    let waiting = Rc::new(Cell::new(Some(Box::new(act) as Act)));
+    let go_on =
+        |waiting: Rc<Cell<Option<Act>>>| move || waiting.take().into_iter().for_each(|act| act());
+    let painted = go_on(Rc::clone(&waiting));
     // The frame's callback comes before its paint, a timeout set by it after.
-    let framed = request_animation_frame(move || {
+    let framed = at_frame(move || {
         // Refused, the longer wait below goes on.
-        let _ = set_timeout(painted, Duration::ZERO);
+        after(Duration::ZERO, painted);
     });
-    if set_timeout(go_on.clone(), UNPAINTED).is_err() && framed.is_err() {
-        go_on();
+    if !after(UNPAINTED, go_on(Rc::clone(&waiting))) && !framed {
+        go_on(waiting)();
     }
+}
+
+/// False if the browser refuses.
+fn at_frame(act: impl FnOnce() + 'static) -> bool {
+    let act = Closure::once_into_js(act);
+    window().is_some_and(|window| window.request_animation_frame(act.unchecked_ref()).is_ok())
+}
+
+/// False if the browser refuses.
+fn after(time: Duration, act: impl FnOnce() + 'static) -> bool {
+    let act = Closure::once_into_js(act);
+    let millis = i32::try_from(time.as_millis()).unwrap_or(i32::MAX);
+    window().is_some_and(|window| {
+        window
+            .set_timeout_with_callback_and_timeout_and_arguments_0(act.unchecked_ref(), millis)
+            .is_ok()
+    })
 }
 
 /// Waits until the browser has painted what stands now.
