@@ -20,6 +20,7 @@ mod papers;
 mod photo;
 mod photos;
 mod planned;
+mod press;
 mod reaction;
 mod records;
 mod rehearsal;
