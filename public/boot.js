@@ -430,16 +430,17 @@ function seen() {
   });
 }
 
-/** Until the app has a page: it may have to read its language first. */
+/** Until the app has a page: it may have to read its language first. Or until it has stopped. */
 function drawn() {
   return new Promise((done) => {
     const look = () => {
-      if (!app.querySelector("main")) return;
+      if (!stopped && !app.querySelector("main")) return;
       changes.disconnect();
       done();
     };
     const changes = new MutationObserver(look);
-    changes.observe(app, { childList: true, subtree: true });
+    // One that stops is hidden.
+    changes.observe(app, { childList: true, subtree: true, attributeFilter: ["hidden"] });
     look();
   });
 }
@@ -450,6 +451,7 @@ async function start() {
   const glue = await import(new URL(own.dataset.glue, document.baseURI));
   await glue.default({ module_or_path: new URL(own.dataset.wasm, document.baseURI) });
   await drawn();
+  if (stopped) return;
   shell.remove();
   // The plain sheet, where somebody who waited may have gone, is no place within the app.
   if (location.hash) {

@@ -34,6 +34,8 @@ const here = new URL("serve.mjs", import.meta.url).pathname;
 const server = spawn(process.execPath, [here, folder], { stdio: ["ignore", "pipe", "inherit"] });
 try {
   const address = await named(server);
+  // Not counted: this server compresses a file when it is first asked for, as no host does.
+  await scores(address);
   const runs = [];
   for (let run = 0; run < RUNS; run += 1) runs.push(await scores(address));
   for (const title of Object.keys(runs[0])) {

@@ -20,8 +20,9 @@ pub fn steady() -> Span {
 pub fn came(event: &web_sys::Event) -> Span {
     /// No tap waits longer.
     const WAITS: Span = Span::seconds(10);
-    let (came, now) = (Span::millis(whole(event.time_stamp()).unsigned_abs()), steady());
-    if came <= now && now.saturating_sub(came) < WAITS { came } else { now }
+    let now = steady();
+    let came = u64::try_from(whole(event.time_stamp())).map_or(now, Span::millis);
+    if came > Span::ZERO && came <= now && now.saturating_sub(came) < WAITS { came } else { now }
 }
 
 /// Minutes that local time was, or will be, ahead of UTC at `at`.

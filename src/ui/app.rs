@@ -4,9 +4,9 @@ pub use super::title::set_title;
 
 use super::desk::{Desk, Whereabouts, use_desk};
 use super::page::Page;
+use super::tap::once_pressed;
 use super::{alarm, lock, pages, plain, rehearsal, steps};
 use crate::case::{CaseId, Step};
-use crate::phone::view::once_painted;
 use crate::phone::{self, notice};
 use leptos::prelude::*;
 use leptos_router::NavigateOptions;
@@ -178,42 +178,23 @@ pub fn Pages(
     }
 }
 
-/// Goes to another page, once the press that leads there has been painted: to build a page takes a slow
-/// phone longer than a press may stay unseen.
+/// Goes to another page, [`once_pressed`].
 #[derive(Clone, Copy)]
-pub struct Go {
-    go: StoredValue<Box<dyn Fn(Page, bool)>, LocalStorage>,
-    /// Where to, and whether in place of this page, until then.
-    soon: StoredValue<Option<(Page, bool)>, LocalStorage>,
-}
+pub struct Go(StoredValue<Box<dyn Fn(Page, bool)>, LocalStorage>);
 
 impl Go {
     fn new(go: impl Fn(Page, bool) + 'static) -> Self {
-        Self { go: StoredValue::new_local(Box::new(go)), soon: StoredValue::new_local(None) }
+        Self(StoredValue::new_local(Box::new(go)))
     }
 
     /// To a page, so that the phone's back leads here again.
     pub fn to(self, page: Page) {
-        self.soon(page, false);
+        once_pressed(move || self.0.with_value(|go| go(page, false)));
     }
 
     /// To a page in place of this one.
     pub fn instead(self, page: Page) {
-        self.soon(page, true);
-    }
-
-    /// The last that was asked for counts; a press that bounced leads nowhere twice.
-    fn soon(self, page: Page, replace: bool) {
-        let waits = self.soon.with_value(Option::is_some);
-        self.soon.set_value(Some((page, replace)));
-        if waits {
-            return;
-        }
-        once_painted(move || {
-            if let Some((page, replace)) = self.soon.try_update_value(Option::take).flatten() {
-                self.go.with_value(|go| go(page, replace));
-            }
-        });
+        once_pressed(move || self.0.with_value(|go| go(page, true)));
     }
 
     /// Back to where the user came from; home if the app was opened here.

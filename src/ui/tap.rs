@@ -19,7 +19,7 @@ const PRESSED: &str = "data-pressed";
 /// It is done within the tap itself. Later it could be lost with the screen that it stood on, or come
 /// after the next tap, and browsers allow some things only there: a file, sharing, asking leave. The
 /// frame is there all the same: what is recorded shows once it is kept, and a page is built after it
-/// (`app::Go`), as is another screen of the same page ([`turn`]).
+/// ([`once_pressed`]).
 pub fn press(click: &MouseEvent, act: impl FnOnce()) {
     ACTED_ON.set(Some(clock::came(click)));
     let pressed = click.current_target().and_then(|target| target.dyn_into::<Element>().ok());
@@ -36,10 +36,29 @@ pub fn press(click: &MouseEvent, act: impl FnOnce()) {
     }
 }
 
-/// Turns a page to another of its screens once the press that leads there has been painted, as
-/// `app::Go` does with pages.
-pub fn turn<T: Send + Sync + 'static>(screen: RwSignal<T>, to: T) {
+/// Does what brings another screen, once the press that asks for it has been painted: to build one takes
+/// a slow phone longer than a press may stay unseen. At once where no press asks.
+///
+/// Nothing that is recorded may wait so. Of two presses before the screen is there only the first counts.
+pub fn once_pressed(act: impl FnOnce() + 'static) {
+    let Some(press) = ACTED_ON.get() else { return act() };
+    if BUILDING.get().is_some_and(|other| other != press) {
+        return;
+    }
+    BUILDING.set(Some(press));
     once_painted(move || {
+        act();
+        once_painted(move || {
+            if BUILDING.get() == Some(press) {
+                BUILDING.set(None);
+            }
+        });
+    });
+}
+
+/// Turns a page to another of its screens, [`once_pressed`].
+pub fn turn<T: Send + Sync + 'static>(screen: RwSignal<T>, to: T) {
+    once_pressed(move || {
         // A page that was left in this moment has no screen to show.
         screen.try_set(to);
     });
@@ -48,6 +67,8 @@ pub fn turn<T: Send + Sync + 'static>(screen: RwSignal<T>, to: T) {
 thread_local! {
     /// When the tap came that is being acted on.
     static ACTED_ON: Cell<Option<Span>> = const { Cell::new(None) };
+    /// When the tap came whose screen is not on the glass yet.
+    static BUILDING: Cell<Option<Span>> = const { Cell::new(None) };
 }
 
 /// When the tap that is being acted on came. The time when it is acted on would not do: a phone that
@@ -56,6 +77,7 @@ fn tapped() -> Span {
     ACTED_ON.get().unwrap_or_else(clock::steady)
 }
 
+/// From when one was acted on until the next came: one that came before nobody has seen anything of.
 /// Nobody does two of the things that are taken down so within this time.
 const REST: Span = Span::millis(400);
 
@@ -72,9 +94,8 @@ impl Taps {
 
     /// Does it, or leaves it.
     pub fn once(self, act: impl FnOnce()) {
-        let now = tapped();
-        let bounced = self.0.get_value().is_some_and(|last| now.saturating_sub(last) < REST);
-        self.0.set_value(Some(now));
+        let bounced = self.0.get_value().is_some_and(|last| tapped().saturating_sub(last) < REST);
+        self.0.set_value(Some(clock::steady()));
         if !bounced {
             act();
         }
@@ -90,10 +111,10 @@ thread_local! {
 /// the same place, so a tap that bounces would answer the question that comes up under the finger:
 /// that nobody has lost sight, or that adrenaline is within reach.
 pub fn onward(click: &MouseEvent, act: impl FnOnce()) {
-    let now = clock::came(click);
-    let bounced = ONWARD.get().is_some_and(|last| now.saturating_sub(last) < REST);
-    if !bounced {
-        ONWARD.set(Some(now));
+    let came = clock::came(click);
+    let bounced = ONWARD.get().is_some_and(|last| came.saturating_sub(last) < REST);
+    if !bounced && BUILDING.get().is_none() {
+        ONWARD.set(Some(clock::steady()));
         press(click, act);
     }
 }

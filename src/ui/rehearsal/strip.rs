@@ -4,11 +4,11 @@ use super::patient::PatientSheet;
 use super::{Run, moment, use_rehearsals};
 use crate::care::rounds::Phase;
 use crate::measure::{Moment, Span};
-use crate::phone::view::once_painted;
 use crate::rehearsal::Condition;
 use crate::ui::app::use_go;
 use crate::ui::page::Page;
 use crate::ui::parts::{DangerButton, Item, QuietButton, Segment, Sheet};
+use crate::ui::tap::once_pressed;
 use crate::ui::words::{self, rehearsal as said, time};
 use leptos::prelude::*;
 
@@ -103,9 +103,11 @@ fn End(word: &'static str, class: &'static str) -> impl IntoView {
 }
 
 fn finish(rehearsals: super::Rehearsals, go: crate::ui::app::Go) {
-    // The page is left first: what it shows must not outlive its desk.
-    go.to(Page::Rehearsal);
-    once_painted(move || rehearsals.end());
+    once_pressed(move || {
+        // The page is left first: what it shows must not outlive its desk.
+        go.to(Page::Rehearsal);
+        rehearsals.end();
+    });
 }
 
 /// How fast, held, moved on, ended.

@@ -30,7 +30,10 @@ pub fn ReasonSheet(
             return;
         }
         open.set(false);
-        here.record_then(Event::Override { what, reason }, move || then.run(()));
+        here.record_then(Event::Override { what, reason }, move || {
+            // The page may have been left while it was written.
+            let _ = then.try_run(());
+        });
     };
     let error = Signal::derive(move || {
         (asked.get() && reason.read().trim().is_empty())

@@ -202,7 +202,8 @@ pub fn Waiting(sheet: Sheet) -> impl IntoView {
             <Foot slot>
                 // No large button here: the next thing is to wait, and a hand that bounces where
                 // the dose was taken down must not stop its clock.
-                <QuietButton on_press=move |()| early.set(true)>
+                // Beside what is recorded: a tap that bounced must not meet the sheet's own button.
+                <QuietButton on_press=move |()| sheet.taps.once(|| early.set(true))>
                     {move || said::early(sheet.reaction().doses().len() + 1)}
                 </QuietButton>
                 <Pair>

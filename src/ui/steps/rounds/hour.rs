@@ -9,7 +9,6 @@ use super::{AfterRound, Step5};
 use crate::care::rounds::{Act, Phase, Round};
 use crate::case::{Entry, Event, Step};
 use crate::measure::{Moment, Span};
-use crate::phone::view::once_painted;
 use crate::phone::wake::Wake;
 use crate::phone::{clock, use_clock, use_now, zone};
 use crate::ui::alarm::Alarm;
@@ -20,6 +19,7 @@ use crate::ui::parts::{
     Bar, Clock, Foot, GoButton, Icon, Note, Pair, QuietButton, Row, Rows, Sign, Title, Tone,
 };
 use crate::ui::steps::{BesidesRow, CaseScreen, use_here};
+use crate::ui::tap::once_pressed;
 use crate::ui::words::{self, hour, ringing, round_screens as said};
 use calendar::NextLooks;
 use leptos::prelude::*;
@@ -61,9 +61,10 @@ pub fn Hour(step: Step5) -> impl IntoView {
     let look = move |()| {
         step.taps.once(|| {
             // Neither is recorded, and both redraw the screen.
-            once_painted(move || {
-                step.alarm.silence();
-                step.looking.try_set(true);
+            once_pressed(move || {
+                if step.looking.try_set(true).is_none() {
+                    step.alarm.silence();
+                }
             });
         });
     };
