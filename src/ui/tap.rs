@@ -39,12 +39,9 @@ pub fn press(click: &MouseEvent, act: impl FnOnce()) {
 /// Does what brings another screen, once the press that asks for it has been painted: to build one takes
 /// a slow phone longer than a press may stay unseen. At once where no press asks.
 ///
-/// Nothing that is recorded may wait so. Of two presses before the screen is there only the first counts.
+/// Nothing that is recorded may wait so.
 pub fn once_pressed(act: impl FnOnce() + 'static) {
     let Some(press) = ACTED_ON.get() else { return act() };
-    if BUILDING.get().is_some_and(|other| other != press) {
-        return;
-    }
     BUILDING.set(Some(press));
     once_painted(move || {
         act();
@@ -77,8 +74,8 @@ fn tapped() -> Span {
     ACTED_ON.get().unwrap_or_else(clock::steady)
 }
 
-/// From when one was acted on until the next came: one that came before nobody has seen anything of.
-/// Nobody does two of the things that are taken down so within this time.
+/// Nobody does two of the things that are taken down so within this time, from when one was acted on
+/// until the next tap came. Before, nobody has seen anything of the first.
 const REST: Span = Span::millis(400);
 
 /// Lets a tap through unless another came just before. Shared by the buttons of a page, since the
@@ -109,7 +106,8 @@ thread_local! {
 
 /// Takes the next action, unless another was taken just before. Each screen has its next action at
 /// the same place, so a tap that bounces would answer the question that comes up under the finger:
-/// that nobody has lost sight, or that adrenaline is within reach.
+/// that nobody has lost sight, or that adrenaline is within reach. Nor is one taken while a screen that
+/// was asked for is not on the glass yet.
 pub fn onward(click: &MouseEvent, act: impl FnOnce()) {
     let came = clock::came(click);
     let bounced = ONWARD.get().is_some_and(|last| came.saturating_sub(last) < REST);
